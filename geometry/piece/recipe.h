@@ -1,0 +1,175 @@
+// Recipe: a piece as a blank and an ordered list of features, in the piece's own frame. Declarative: sizes and named
+// planes, never shapes. Equal recipes are one solid placed many times.
+//
+// Piece frame: x along the grain, y across the width, z through the thickness out of the face that shows; origin at
+// the blank's centre. "Low" is the -x end or the -y edge, "high" the +x end or the +y edge. Millimetres.
+//
+// Roles: a face is named after the feature whose plane it lies on, FEATURE.PLANE ("mortise.cheek.front"). Front is
+// +z, back is -z. The blank's own faces: end.low, end.high, edge.low, edge.high, face (+z), back (-z); `blankRoles`
+// renames them. Where features share a plane, the last one owns its part.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "base/vec.h"
+
+namespace dryfit {
+
+struct Span {
+  double from = 0, to = 0;
+  double size() const { return to - from; }
+  double middle() const { return (from + to) / 2; }
+  friend bool operator==(const Span&, const Span&) = default;
+};
+
+enum class Towards { Low, High };  ///< the low or the high side along one axis
+
+/// Sawn box, centred.
+struct BoxBlank {
+  double length = 0, width = 0, thickness = 0;
+  friend bool operator==(const BoxBlank&, const BoxBlank&) = default;
+};
+/// Round rod along x, centred.
+struct RodBlank {
+  double length = 0, diameter = 0;
+  friend bool operator==(const RodBlank&, const RodBlank&) = default;
+};
+
+/// All beyond x = `at` is taken off: horns, tenons left proud.
+/// Planes: the role itself.
+struct CutOff {
+  std::string role;
+  Towards end = Towards::High;
+  double at = 0;
+  friend bool operator==(const CutOff&, const CutOff&) = default;
+};
+
+/// A groove ploughed in an edge, right through or between stops.
+/// Planes: .bottom .cheek.front .cheek.back .stop.low .stop.high
+struct Groove {
+  std::string role = "groove";
+  Towards edge = Towards::High;
+  double depth = 0;
+  Span z;
+  std::optional<Span> x;  ///< empty: right through
+  friend bool operator==(const Groove&, const Groove&) = default;
+};
+
+/// A mortise entered at one edge. Through: no depth; then its mouth at the far edge may be longer, the wedging
+/// allowance: parallel for `parallelDepth` from the entered edge, then straight to `allowance` more at each end.
+/// Planes: .cheek.front .cheek.back .end.low .end.high .slope.low .slope.high .bottom
+struct Mortise {
+  std::string role = "mortise";
+  Towards edge = Towards::High;  ///< the edge the tenon enters at
+  Span x, z;
+  std::optional<double> depth;
+  double parallelDepth = 0, allowanceLow = 0, allowanceHigh = 0;
+  friend bool operator==(const Mortise&, const Mortise&) = default;
+};
+
+/// What stands beyond the shoulder: a tenon, a haunch.
+/// Planes: .cheek.front .cheek.back .edge.low .edge.high .end
+struct Tongue {
+  std::string role;
+  Span y;
+  double projection = 0;  ///< from the shoulder; the blank ends it when it is longer
+  friend bool operator==(const Tongue&, const Tongue&) = default;
+};
+
+/// An end cut to a shoulder with tongues left standing, all equally thick and in line.
+/// Planes: .front .back (the shoulders on the two faces), .between (beside tongues), and those of each tongue.
+struct ShoulderedEnd {
+  std::string role = "shoulder";
+  Towards end = Towards::High;
+  double shoulder = 0;  ///< x of the shoulder
+  Span z;
+  std::vector<Tongue> tongues;  ///< ascending in y, not overlapping
+  friend bool operator==(const ShoulderedEnd&, const ShoulderedEnd&) = default;
+};
+
+/// A round hole along z, right through.
+/// Planes: the role itself.
+struct Bore {
+  std::string role = "bore";
+  double x = 0, y = 0, radius = 0;
+  friend bool operator==(const Bore&, const Bore&) = default;
+};
+
+/// An end shaped as a single dovetail over the piece's whole thickness, `length` long: full width at the very end,
+/// narrower by `loss` at each edge where it begins.
+/// Planes: .side.low .side.high .shoulder.low .shoulder.high
+struct DovetailEnd {
+  std::string role = "dovetail";
+  Towards end = Towards::High;
+  double length = 0, loss = 0;
+  friend bool operator==(const DovetailEnd&, const DovetailEnd&) = default;
+};
+
+/// A notch in an edge through the whole thickness, its sides splayed: `x` at the face (+z), narrower by `loss` at
+/// each end at the back.
+/// Planes: .bottom .side.low .side.high
+struct DovetailNotch {
+  std::string role = "notch";
+  Towards edge = Towards::High;
+  double depth = 0;
+  Span x;
+  double loss = 0;  ///< negative: narrower at the face
+  friend bool operator==(const DovetailNotch&, const DovetailNotch&) = default;
+};
+
+/// A panel raised on one face: all round, a flat tongue `flat` wide at height `tongue` from the middle plane, then a
+/// bevel `bevel` wide up to `step` below the face, then a square step up to the field.
+/// Planes: .tongue .bevel .step
+struct Raising {
+  std::string role;  ///< "raised.front" or "raised.back"
+  bool front = true;
+  double tongue = 0;      ///< |z| of the tongue's surface
+  double flatX = 0, flatY = 0;  ///< width of the tongue at the ends (x) and the edges (y)
+  double bevel = 0, step = 0;
+  friend bool operator==(const Raising&, const Raising&) = default;
+};
+
+/// An edge cut to a straight slope over the whole thickness: from y = `atLow` at the low end of the blank to
+/// y = `atHigh` at the high end; what lies beyond, towards the named edge, goes.
+/// Planes: the role itself.
+struct Taper {
+  std::string role = "slope";
+  Towards edge = Towards::High;
+  double atLow = 0, atHigh = 0;
+  friend bool operator==(const Taper&, const Taper&) = default;
+};
+
+/// A square recess; sides that reach the blank's faces open there.
+/// Planes: .end.low .end.high (x) .side.low .side.high (y) .back .front (z)
+struct Recess {
+  std::string role;
+  Span x, y, z;
+  friend bool operator==(const Recess&, const Recess&) = default;
+};
+
+using Feature = std::variant<CutOff, Groove, Mortise, ShoulderedEnd, Bore, DovetailEnd, DovetailNotch, Raising, Taper,
+                             Recess>;
+using Blank = std::variant<BoxBlank, RodBlank>;
+
+struct Recipe {
+  Blank blank;
+  /// Names of the blank's own faces: -x, +x, -y, +y, -z, +z.
+  std::array<std::string, 6> blankRoles{"end.low", "end.high", "edge.low", "edge.high", "back", "face"};
+  std::vector<Feature> features;
+  friend bool operator==(const Recipe&, const Recipe&) = default;
+};
+
+/// Stable 64-bit hash over every size and name; the key of every cache.
+std::uint64_t hashOf(const Recipe& recipe);
+/// The recipe as JSON-free text, one line a feature: what the hash is taken over.
+std::string toText(const Recipe& recipe);
+/// Turned over in y: the handed piece. Mirroring twice gives the recipe back.
+Recipe mirrored(const Recipe& recipe);
+Vec3 blankSize(const Blank& blank);
+
+}  // namespace dryfit

@@ -1,0 +1,118 @@
+// Setting-out: the work drawn full size before timber is cut, as plain data. Members with their sections and places,
+// the marks of the joints between them, units, stages. No kernel, no kind of joint known by name.
+//
+// World axes: X to the right seen from the front, Y into the wall, Z up. Millimetres, radians.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include "base/placement.h"
+#include "base/result.h"
+
+namespace dryfit {
+
+/// What a key of a joint may hold.
+enum class KeyType { Length, Number, Whole, Flag, Word, Slope, Member, Members };
+
+/// One key of a kind of joint, as the reader checks it and the manual prints it.
+struct KeySpec {
+  std::string name;
+  KeyType type = KeyType::Length;
+  bool needed = false;
+  std::string standard;  ///< the default in words ("by rule: half the rail"), for messages and the manual
+  std::string about;     ///< one line
+  double least = 0, most = 1e5;     ///< allowed range of Length (mm), Number, Whole
+  std::vector<std::string> words;   ///< allowed words of a Word; a Flag may also take these (haunch = true or a length)
+  std::string source;               ///< author and place of the default, or "common practice"
+};
+
+/// A kind of joint as the reader sees it: its name in the file and its keys.
+struct KindSpec {
+  std::string name;
+  std::string about;
+  std::vector<KeySpec> keys;
+  std::vector<std::string> aliases;  ///< other names the file may use
+};
+
+/// A value given for a key. Lengths are in mm already, slopes are the tangent (1:6 is 1/6).
+struct KeyValue {
+  std::string key;
+  std::variant<double, bool, std::string, std::vector<std::string>> value;
+  SourcePlace where;
+};
+
+/// One [[joint]] of the file: its kind and what was given for it, each key checked against its KeySpec.
+struct JointMark {
+  std::string kind;
+  std::vector<KeyValue> given;
+  SourcePlace where;
+  int position = 0;  ///< 0, 1, 2 ... in file order
+
+  const KeyValue* find(const std::string& key) const;
+  std::optional<double> number(const std::string& key) const;
+  std::optional<bool> flag(const std::string& key) const;
+  std::optional<std::string> word(const std::string& key) const;
+  std::vector<std::string> words(const std::string& key) const;
+  /// Where a key stands in the file, or the joint itself when it was not given.
+  SourcePlace placeOf(const std::string& key) const;
+};
+
+/// How a member's timber was sawn: which way its width moves most.
+enum class Sawn { Plain, Quarter };
+
+struct Member {
+  std::string id;
+  std::string name;                       ///< for people; the id when not given
+  std::optional<double> widthMm, thicknessMm;  ///< empty: by rule, from its joints
+  /// Exactly one of these, or neither: by rule from the joints at the ends.
+  std::optional<double> lengthMm, shoulderMm;
+  /// Piece axes in the world: x along the grain (up, to the right, or into the wall), z out of the face that shows.
+  Placement orientation;
+  /// The blank's centre in the world. For a member given by its shoulder length, or by rule, the joints settle the
+  /// coordinate along the grain: it may be the middle between the shoulders or of the blank. Empty: by rule.
+  std::optional<Vec3> origin;
+  double hornLowMm = 0, hornHighMm = 0;   ///< part of the length given, cut off in the last state
+  std::string timber;                     ///< species of the timber table
+  Sawn sawn = Sawn::Quarter;
+  int unit = 0;
+  int position = 0;                       ///< file order
+  SourcePlace where;
+};
+
+struct UnitMark {
+  std::string name;
+  int parent = -1;  ///< -1 for the whole work, exactly one
+  Placement benchFromWorld;
+  bool keepHorns = false;
+  SourcePlace where;
+};
+
+struct StageMark {
+  std::string name;
+  int unit = 0;
+  std::vector<std::string> events;
+};
+
+/// Moisture of the timber, per cent: when fitted, and the range it will live in.
+struct Moisture {
+  double fitted = 12, least = 8, most = 14;
+};
+
+struct SettingOut {
+  std::string title;
+  std::string file;
+  std::vector<Member> members;
+  std::vector<JointMark> joints;
+  std::vector<UnitMark> units;    ///< parents before children; the first is the whole work
+  std::vector<StageMark> stages;  ///< empty: by rule
+  Moisture moisture;
+};
+
+/// Index of the member with this id.
+std::optional<int> findMember(const SettingOut& work, const std::string& id);
+
+}  // namespace dryfit

@@ -1,0 +1,58 @@
+// Carving: what is left of a convex blank after convex bodies are taken out of it, exactly, without a kernel.
+//
+// Method: each side of the blank and of each cutter is a candidate face; the parts of it with timber on one side and
+// none on the other are what shows. Sides are compared as planes, so that coplanar sides of two cutters vanish or
+// merge by rule and never by luck. Where several cutters share a side, the last one owns its part (contract, roles).
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/result.h"
+#include "solid/shell.h"
+
+namespace dryfit {
+
+/// The half space dot(normal, p) <= offset; `role` names the face it leaves on the piece.
+struct Side {
+  Vec3 normal;
+  double offset = 0;
+  std::string role;
+};
+
+/// Intersection of half spaces; bounded once cut with the blank.
+struct ConvexBody {
+  std::vector<Side> sides;
+};
+
+/// A round hole through all flat faces it meets, square to them.
+struct RoundCut {
+  Vec3 through, axis;  ///< axis: unit
+  double radius = 0;
+  std::string role;
+};
+
+/// A body to carve: a convex blank or a rod, cutters in order, round holes.
+struct Carving {
+  ConvexBody blank;
+  std::vector<ConvexBody> cutters;
+  std::vector<RoundCut> holes;
+};
+
+/// Axis-aligned box with the roles end.low, end.high (x), edge.low, edge.high (y), back, face (z).
+ConvexBody boxBody(Vec3 low, Vec3 high);
+
+/// The exact shell.
+/// Fails: WorkFault when nothing is left, when it falls into several lumps, when an edge comes out shorter than
+/// tolerance::kShortestEdge, or when a hole breaks through the edge of a face it meets.
+Result<Shell> carve(const Carving& carving);
+
+/// The planning mesh of the same body; holes as prisms of tolerance::kCircleSegments sides whose first corner lies
+/// along `seam` (the direction, square to the axis) for each hole. Fails like carve().
+Result<PlanningMesh> planningMesh(const Carving& carving);
+
+/// A rod along x centred on the origin: exact shell and planning mesh, roles end.low, end.high, side.
+Shell rodShell(double lengthMm, double diameterMm);
+PlanningMesh rodMesh(double lengthMm, double diameterMm);
+
+}  // namespace dryfit

@@ -1,0 +1,56 @@
+// Shell: the exact boundary of a piece as plain data, before any kernel. Flat faces with polygon loops, round bores
+// as circles in them and cylinders between. Every face has a role.
+//
+// Piece frame, millimetres. Loops of a flat face run counter-clockwise seen from outside the solid for the outer
+// loop, clockwise for the inner ones. Vertices are shared by index: every edge of a closed shell is met twice, once
+// each way.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/planning_mesh.h"
+#include "base/vec.h"
+
+namespace dryfit {
+
+/// A circle in a flat face, or the rim of a round end. `axis` indexes Shell::bores.
+struct Rim {
+  int bore = 0;
+  double along = 0;  ///< its place along the bore's axis, from the bore's `from`
+};
+
+struct FlatFace {
+  std::string role;
+  Vec3 normal;                            ///< unit, out of the solid
+  double offset = 0;                      ///< dot(normal, p) for p on the face
+  std::vector<std::vector<int>> loops;    ///< vertex indices; outer loop first; a round end has none
+  std::vector<Rim> rims;                  ///< whole circles bounding the face
+};
+
+/// A cylinder, or the wall of a round hole: runs from one rim to the other between two flat faces square to it.
+struct RoundFace {
+  std::string role;
+  Vec3 from, to;      ///< ends of the axis piece
+  double radius = 0;
+  bool hollow = true; ///< true: a hole's wall (normals towards the axis); false: a rod's side
+};
+
+struct Shell {
+  std::vector<Vec3> vertices;
+  std::vector<FlatFace> flats;
+  std::vector<RoundFace> rounds;  ///< Rim::bore indexes these
+};
+
+double volume(const Shell& shell);   ///< exact, mm3
+double area(const Shell& shell);     ///< exact, mm2
+double area(const Shell& shell, const FlatFace& face);
+Box3 bounds(const Shell& shell);
+/// Length of the shortest straight edge, mm.
+double shortestEdge(const Shell& shell);
+/// True when every straight edge is used exactly once each way and every rim twice.
+bool isClosed(const Shell& shell);
+/// Turned over in y: the handed piece's shell.
+Shell mirrored(const Shell& shell);
+
+}  // namespace dryfit
