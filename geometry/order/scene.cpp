@@ -4,6 +4,7 @@
 
 #include "base/require.h"
 #include "base/tolerance.h"
+#include "fit/fit.h"
 
 namespace dryfit::order {
 
@@ -80,6 +81,14 @@ const Blocking& Scene::pair(Placed a, Placed b, Vec3 offset, Vec3 way) {
   auto found = pairs_.find(key);
   if (found == pairs_.end()) found = pairs_.emplace(key, blocking(displaced(a, offset), mesh(b), way)).first;
   return found->second;
+}
+
+bool Scene::overlap(Placed a, Placed b) {
+  if (b < a) std::swap(a, b);
+  if (!near(box(a), box(b), 0)) return false;
+  auto [it, fresh] = overlaps_.try_emplace({a, b}, false);
+  if (fresh) it->second = sharedVolume(mesh(a), mesh(b)).volumeMm3 > tolerance::kOverlapVolume;
+  return it->second;
 }
 
 Sweep Scene::sweep(const std::vector<Placed>& movers, const std::vector<Placed>& standers, Vec3 offset,

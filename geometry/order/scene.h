@@ -51,6 +51,8 @@ class Scene {
   const Box3& box(Placed p);
   /// `movers`, displaced by `offset` from home, travel along the unit vector `way` past `standers`.
   Sweep sweep(const std::vector<Placed>& movers, const std::vector<Placed>& standers, Vec3 offset, Vec3 way);
+  /// True when the two share wood: never so in a plan, but a trim undone too soon would make it so.
+  bool overlap(Placed a, Placed b);
 
  private:
   struct Solid {
@@ -65,6 +67,7 @@ class Scene {
   const Assembly& assembly_;
   std::map<Placed, std::unique_ptr<Solid>> solids_;
   std::map<PairKey, Blocking> pairs_;
+  std::map<std::pair<Placed, Placed>, bool> overlaps_;
   Placed displacedPiece_;
   Vec3 displacedBy_;
   PlanningMesh displacedMesh_;

@@ -46,6 +46,7 @@ class Undoing {
     const Event& event = bench_.events[e];
     Undone u{e, {}, placedOf(event.bodies), standingBut(event.bodies)};
     if (event.comes() && tieOf(event.bodies, u.standing, bondsInForceBut(e))) return false;
+    if (wouldOverlap(event)) return false;
     if (event.moves && !findWay(e, u)) return false;
     undone_[e] = true;
     undoChanges(event);
@@ -92,6 +93,19 @@ class Undoing {
       states_[c.body] = std::min(states_[c.body], c.from);
       for (auto& failed : failed_) failed.reset();  // a piece of another shape may leave another way
     }
+  }
+
+  /// A piece given back what was cut off must not stand in another: that other one went in after the cutting.
+  bool wouldOverlap(const Event& event) const {
+    if (event.kind != Event::Kind::Operation) return false;
+    for (const StateChange& c : scene_.assembly().operations[event.index].changes) {
+      if (contains(event.bodies, c.body) || states_[c.body] < 0) continue;
+      for (const Placed p : standingBut(event.bodies))
+        if (p.body != c.body && scene_.overlap({c.body, c.from}, p) &&
+            !scene_.overlap({c.body, c.from + 1}, p))
+          return true;
+    }
+    return false;
   }
 
   std::vector<Placed> placedOf(const std::vector<int>& bodies) const {
