@@ -66,20 +66,29 @@ const Box3& Scene::box(Placed p) {
   return solid(p).box;
 }
 
-const PlanningMesh& Scene::displaced(Placed p, Vec3 offset) {
-  if (offset == Vec3{}) return mesh(p);
-  if (displacedMesh_.facets.empty() || displacedPiece_ != p || !(displacedBy_ == offset)) {
+const MeshAlong& Scene::along(Placed p, Vec3 way) {
+  std::unique_ptr<MeshAlong>& kept = alongs_[{p, {way.x, way.y, way.z}}];
+  if (!kept) kept = std::make_unique<MeshAlong>(mesh(p), way);
+  return *kept;
+}
+
+const MeshAlong& Scene::displacedAlong(Placed p, Vec3 offset, Vec3 way) {
+  if (offset == Vec3{}) return along(p, way);
+  const PairKey key{{p, p}, {offset.x, offset.y, offset.z, way.x, way.y, way.z}};
+  if (!displaced_ || key != displacedKey_) {
+    displaced_.reset();
     displacedMesh_ = placed(mesh(p), translation(offset));
-    displacedPiece_ = p;
-    displacedBy_ = offset;
+    displaced_ = std::make_unique<MeshAlong>(displacedMesh_, way);
+    displacedKey_ = key;
   }
-  return displacedMesh_;
+  return *displaced_;
 }
 
 const Blocking& Scene::pair(Placed a, Placed b, Vec3 offset, Vec3 way) {
   const PairKey key{{a, b}, {offset.x, offset.y, offset.z, way.x, way.y, way.z}};
   auto found = pairs_.find(key);
-  if (found == pairs_.end()) found = pairs_.emplace(key, blocking(displaced(a, offset), mesh(b), way)).first;
+  if (found == pairs_.end())
+    found = pairs_.emplace(key, blocking(displacedAlong(a, offset, way), along(b, way))).first;
   return found->second;
 }
 

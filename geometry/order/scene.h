@@ -14,7 +14,7 @@
 #include <vector>
 
 #include "base/assembly.h"
-#include "fit/blocks.h"
+#include "fit/mesh_along.h"
 
 namespace dryfit::order {
 
@@ -62,15 +62,18 @@ class Scene {
   using PairKey = std::pair<std::pair<Placed, Placed>, std::array<double, 6>>;
   const Solid& solid(Placed p);
   const Blocking& pair(Placed a, Placed b, Vec3 offset, Vec3 way);
-  const PlanningMesh& displaced(Placed p, Vec3 offset);
+  const MeshAlong& along(Placed p, Vec3 way);
+  const MeshAlong& displacedAlong(Placed p, Vec3 offset, Vec3 way);
 
   const Assembly& assembly_;
   std::map<Placed, std::unique_ptr<Solid>> solids_;
   std::map<PairKey, Blocking> pairs_;
   std::map<std::pair<Placed, Placed>, bool> overlaps_;
-  Placed displacedPiece_;
-  Vec3 displacedBy_;
+  std::map<std::pair<Placed, std::array<double, 3>>, std::unique_ptr<MeshAlong>> alongs_;
+  /// The displaced mover of the last question: its next ones are mostly about other standing pieces.
+  PairKey displacedKey_{{{-1, 0}, {-1, 0}}, {}};
   PlanningMesh displacedMesh_;
+  std::unique_ptr<MeshAlong> displaced_;
 };
 
 /// "-X", "+Z", or "(0.707, 0.000, 0.707)".
