@@ -24,7 +24,8 @@ constexpr double kNoShadow = 1e-14;
 /// side.
 struct Column {
   double sign = 0;
-  Polygon2 window;   ///< the whole outline, to cut others by: cut ones have edges too short to have a direction
+  Polygon2
+      window;  ///< the whole outline, to cut others by: cut ones have edges too short to have a direction
   Polygon2 outline;  ///< cut to the common box
   Rect2 box;
   Linear2 thickness;

@@ -241,5 +241,43 @@ TEST(BlockingProperty, HollowBodiesMeetWhereTheyBeginToShareRoom) {
   EXPECT_GT(free, 300);
 }
 
+/// Touching and overlapping, face to face, edge to edge and corner to corner: turning the pair must change
+/// nothing.
+TEST(FitProperty, TurningAPairChangesNothing) {
+  std::mt19937 random(77);
+  const std::vector<PlanningMesh> bodies = hollowBodies();
+  auto step = [&] { return 10.0 * (static_cast<int>(random() % 11) - 5); };
+  std::uniform_real_distribution<double> angle(-3, 3), far(-3000, 3000);
+  auto total = [](const std::vector<Touch>& all) {
+    double sum = 0;
+    for (const Touch& t : all) sum += t.areaMm2;
+    return sum;
+  };
+  int touching = 0, sharing = 0;
+  for (int i = 0; i < 3000; ++i) {
+    const PlanningMesh& b = bodies[random() % bodies.size()];
+    const PlanningMesh a = placed(bodies[random() % bodies.size()], translation({step(), step(), step()}));
+    const Placement to = anyMotion(angle(random), angle(random), {far(random), far(random), far(random)});
+    const PlanningMesh turnedA = placed(a, to), turnedB = placed(b, to);
+    const SharedVolume still = sharedVolume(a, b), turned = sharedVolume(turnedA, turnedB);
+    EXPECT_NEAR(turned.volumeMm3, still.volumeMm3, 1e-6 * std::max(1.0, still.volumeMm3)) << i;
+    const double astray = length(turned.centroid - to.point(still.centroid));
+    EXPECT_TRUE(still.volumeMm3 < 1 || astray < 1e-5) << i << ": " << astray;
+    EXPECT_NEAR(total(touches(turnedA, turnedB)), total(touches(a, b)), 1e-5)
+        << i;  // edges of 60 at some 1e-9
+    touching += !touches(a, b).empty();
+    sharing += still.volumeMm3 > 1;
+    if (still.volumeMm3 > 1e-6) continue;
+    const Vec3 way = i % 2 ? Vec3{1, 0, 0} : Vec3{0, 0, -1};
+    const double gap = blocking(a, b, way).gapMm,
+                 turnedGap = blocking(turnedA, turnedB, to.direction(way)).gapMm;
+    ASSERT_EQ(std::isfinite(gap), std::isfinite(turnedGap)) << i;
+    EXPECT_TRUE(!std::isfinite(gap) || std::abs(gap - turnedGap) < 1e-6)
+        << i << ": " << gap << ' ' << turnedGap;
+  }
+  EXPECT_GT(touching, 300);
+  EXPECT_GT(sharing, 300);
+}
+
 }  // namespace
 }  // namespace dryfit::test
