@@ -46,8 +46,12 @@ const Meeting* Sweep::first() const {
   return best;
 }
 
+Scene::Scene(const Assembly& assembly) : assembly_(assembly) {
+  for (const Body& b : assembly.bodies) solids_.emplace_back(b.states.size());
+}
+
 const Scene::Solid& Scene::solid(Placed p) {
-  std::unique_ptr<Solid>& kept = solids_[p];
+  std::unique_ptr<Solid>& kept = solids_.at(p.body).at(p.state);
   if (!kept) {
     const Body& body = assembly_.bodies.at(p.body);
     const auto& mesh = body.states.at(p.state).mesh;

@@ -45,7 +45,7 @@ struct Sweep {
 
 class Scene {
  public:
-  explicit Scene(const Assembly& assembly) : assembly_(assembly) {}
+  explicit Scene(const Assembly& assembly);
   const Assembly& assembly() const { return assembly_; }
   const PlanningMesh& mesh(Placed p);
   const Box3& box(Placed p);
@@ -53,6 +53,9 @@ class Scene {
   Sweep sweep(const std::vector<Placed>& movers, const std::vector<Placed>& standers, Vec3 offset, Vec3 way);
   /// True when the two share wood: never so in a plan, but a trim undone too soon would make it so.
   bool overlap(Placed a, Placed b);
+  /// Standing sets among which a group found no way out. Among more pieces it finds none either: those
+  /// searches need not be made again.
+  std::vector<std::vector<Placed>>& shutIn(const std::vector<Placed>& group) { return shutIn_[group]; }
 
  private:
   struct Solid {
@@ -66,9 +69,10 @@ class Scene {
   const MeshAlong& displacedAlong(Placed p, Vec3 offset, Vec3 way);
 
   const Assembly& assembly_;
-  std::map<Placed, std::unique_ptr<Solid>> solids_;
+  std::vector<std::vector<std::unique_ptr<Solid>>> solids_;  ///< by body and state
   std::map<PairKey, Blocking> pairs_;
   std::map<std::pair<Placed, Placed>, bool> overlaps_;
+  std::map<std::vector<Placed>, std::vector<std::vector<Placed>>> shutIn_;
   std::map<std::pair<Placed, std::array<double, 3>>, std::unique_ptr<MeshAlong>> alongs_;
   /// The displaced mover of the last question: its next ones are mostly about other standing pieces.
   PairKey displacedKey_{{{-1, 0}, {-1, 0}}, {}};

@@ -35,24 +35,30 @@ std::vector<Edge> mends(const Assembly& assembly, const Bench& bench, const Undo
   return edges;
 }
 
-/// Adds one mend at a time, one that settles all before one that only gets further, as long as that helps.
+/// Where changes of pieces are undone too soon: if undoing them last of all goes, adds one mend at a time,
+/// one that settles all before one that only gets further, so that only the changes in question move.
 UndoRun undoWithMends(Scene& scene, const Bench& bench, UndoOptions options) {
   UndoRun best = undoAll(scene, bench, options);
-  while (!best.done()) {
-    const UndoRun before = best;
+  if (best.done()) return best;
+  UndoOptions late = options;
+  late.changesLast = true;
+  UndoRun last = undoAll(scene, bench, late);
+  if (!last.done()) return last;
+  for (bool helped = true; helped && !best.done();) {
+    helped = false;
     const UndoOptions base = options;
-    for (const Edge& edge : mends(scene.assembly(), bench, before)) {
+    for (const Edge& edge : mends(scene.assembly(), bench, UndoRun(best))) {
       UndoOptions more = base;
       more.extraEdges.push_back(edge);
       UndoRun run = undoAll(scene, bench, more);
       if (run.stuck.size() >= best.stuck.size()) continue;
       best = std::move(run);
       options = std::move(more);
+      helped = true;
       if (best.done()) break;
     }
-    if (best.stuck.size() >= before.stuck.size()) break;
   }
-  return best;
+  return best.done() ? best : last;
 }
 
 UndoRun solve(Scene& scene, const Bench& bench, const std::vector<bool>& rules) {
