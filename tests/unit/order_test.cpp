@@ -333,6 +333,8 @@ TEST(Order, FirstPieceGivesWayWhenOthersCannotLeaveIt) {
   const OrderOfWork work = planned(w.assembly);
   EXPECT_EQ(sequence(w.assembly, work), "post rail pin");
   EXPECT_TRUE(stepOf(work, "fit", post).moves.empty());
+  EXPECT_EQ(stepOf(work, "fit", pin).why,
+            "It is listed first, but if it stayed put the others could not all go in.");
   expectLeg(stepOf(work, "fit", rail).moves.at(0).legs.at(0), {-1, 0, 0}, 35);
   expectLeg(stepOf(work, "fit", pin).moves.at(0).legs.at(0), {0, 1, 0}, 40);
 }
@@ -436,6 +438,7 @@ TEST(Order, TrimComesBeforeWhatCoversItsPlaceWhateverTheFileSays) {
   ASSERT_EQ(step.changes.size(), 1u);
   EXPECT_EQ(step.changes[0].body, tenon);
   EXPECT_TRUE(step.moves.empty());
+  EXPECT_EQ(step.why, "It is done before cover goes in: as it was, tenon would stand where that goes.");
   (void)cover;
 }
 
@@ -452,6 +455,8 @@ TEST(Order, TrimThatOnlyMakesAWayFreeIsPutEarlyEnoughToo) {
   w.operation(Kind::Trim, "trim", 100, {tenon}).changes = {{tenon, 0}};
   const OrderOfWork work = planned(w.assembly);
   EXPECT_EQ(sequence(w.assembly, work), "tenon stile trim:tenon slide");
+  EXPECT_EQ(stepOf(work, "trim", tenon).why,
+            "It is done before slide goes in: as it was, tenon would leave that no way in.");
   expectLeg(stepOf(work, "fit", slide).moves.at(0).legs.at(0), {1, 0, 0}, 190);
 }
 
