@@ -1,12 +1,12 @@
 // The planner on small works made by hand. Expected orders and travels follow from the sizes written here.
 #include "order/order.h"
 
+#include <gtest/gtest-spi.h>
 #include <gtest/gtest.h>
-
-#include <numbers>
 
 #include "base/require.h"
 #include "order_blocks.h"
+#include "order_replay.h"
 
 namespace dryfit {
 namespace {
@@ -23,6 +23,7 @@ OrderOfWork planned(const Assembly& a, bool byShape = false) {
     ADD_FAILURE() << locked->text;
     return {};
   }
+  Replay(a, std::get<OrderOfWork>(result));  // every plan of these tests must play
   return std::get<OrderOfWork>(result);
 }
 
@@ -98,6 +99,13 @@ TEST(Order, TheOneThatStaysMayBeTheMoverOfTheJoint) {
   const OrderOfWork work = planned(w.assembly);
   ASSERT_EQ(work.steps[1].bodies, std::vector<int>{slot});
   expectLeg(work.steps[1].moves.at(0).legs.at(0), {0, 0, 1}, 30);
+}
+
+TEST(Order, TheReplayOfTheseTestsCatchesAPieceThroughAnother) {
+  const Frame f;
+  OrderOfWork work = planned(f.assembly);
+  work.steps.back().moves[0].legs[0].direction = {1, 0, 0};  // from the left, through the whole frame
+  EXPECT_NONFATAL_FAILURE(Replay(f.assembly, work), "stile.right through ");
 }
 
 TEST(Order, DryFrameClosesWithTheOtherStile) {
