@@ -48,8 +48,11 @@ ConvexBody boxBody(Vec3 low, Vec3 high);
 /// than tolerance::kShortestEdge, or when a hole breaks through the edge of a face it meets.
 Result<Shell> carve(const Carving& carving);
 
-/// The planning mesh of the same body; holes as prisms of tolerance::kCircleSegments sides whose first corner
-/// lies along `seam` (the direction, square to the axis) for each hole. Fails like carve().
+/// The planning mesh of the same body: convex facets that tile each face. A hole is a prism of
+/// tolerance::kCircleSegments sides inscribed in its circle. Its first corner lies along a fixed direction
+/// square to the axis: y for an axis along x, z for one along y, x for one along z (for a slanted axis the
+/// same by its greatest part). rodMesh() keeps the same rule, so a rod in a hole of its size has coincident
+/// facets after any quarter turn. Fails: like carve().
 Result<PlanningMesh> planningMesh(const Carving& carving);
 
 /// A rod along x centred on the origin: exact shell and planning mesh, roles end.low, end.high, side.
