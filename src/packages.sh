@@ -90,7 +90,10 @@ build_in() {
     printf '%s\n' "$wanted" >"$1/.configured"
     ninja -C "$1" "$3" >&2 </dev/null || give_up "The build failed."
   else
-    ninja --quiet -C "$1" "$3" >&2 </dev/null || give_up "The build failed."
+    # Nothing to do is nothing to tell; a pipe hides ninja's status, so that goes by a file.
+    rm -f "$1/.built"
+    { if ninja --quiet -C "$1" "$3" </dev/null; then : >"$1/.built"; fi; } 2>&1 | sed '/no work to do/d' >&2
+    [ -f "$1/.built" ] || give_up "The build failed."
   fi
   exec 9>&-
 }
