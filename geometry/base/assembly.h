@@ -34,6 +34,7 @@ struct BodyState {
 
 struct Body {
   std::string id;
+  std::string name;  ///< for people: "top rail"
   int unit = 0;      ///< index into Assembly::units: the unit whose own piece it is
   int position = 0;  ///< place in the file; breaks ties, a joint's own pieces stand right after its members
   bool formed = false;

@@ -44,6 +44,7 @@ struct Linker {
       indexOf[p.id] = static_cast<int>(i);
       Body b;
       b.id = p.id;
+      b.name = p.name;
       b.unit = p.unit;
       b.position = p.position;
       b.formed = p.formed;
@@ -170,14 +171,20 @@ struct Linker {
     assembly().operations.back().position = kHornsPlace;
   }
 
+  /// Those of the operations that the work has.
+  std::vector<std::string> existing(std::vector<std::string> keys) const {
+    std::erase_if(keys, [&](const std::string& key) { return !operationOf.count(key); });
+    return keys;
+  }
+
   void rules() {
     for (size_t j = 0; j < made.size(); ++j) {
       for (const JointRule& r : made[j].rules) {
         auto same = std::find_if(assembly().rules.begin(), assembly().rules.end(), [&](const TradeRule& t) {
-          return t.name == r.name && t.operationsFirst == r.operationsFirst;
+          return t.name == r.name && t.operationsFirst == existing(r.operationsFirst);
         });
         if (same == assembly().rules.end()) {
-          TradeRule rule{r.name, r.source, {}, r.operationsFirst, {}, r.because};
+          TradeRule rule{r.name, r.source, {}, existing(r.operationsFirst), {}, r.because};
           if (r.wholeUnitFirst) rule.bodiesFirst = membersWithin(units[j]);
           assembly().rules.push_back(std::move(rule));
           same = assembly().rules.end() - 1;

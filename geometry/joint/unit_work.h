@@ -11,6 +11,7 @@ namespace dryfit {
 /// "Cramp up and square": a check of the whole unit, by rule before wedges and pins.
 JointOperation squareUp(const std::string& unit);
 std::string squareUpKey(const std::string& unit);
+std::string glueUpKey(const std::string& unit);
 
 /// What cleaning off is called, and the state it leaves a piece in.
 StateKey cleanedOff(const std::string& unit, const std::string& stateName);
@@ -20,7 +21,7 @@ JointOperation cleanOff(const std::string& unit);
 /// Pieces glued together, one operation a unit.
 JointOperation glueUp(const std::string& unit);
 
-/// The unit's members first, then squaring, then the operation.
+/// The unit's members first, then squaring and whatever gluing there is, then the operation.
 JointRule wedgeAfterSquaring(const std::string& unit, const std::string& operation);
 JointRule pinAfterFrameIsUp(const std::string& unit, const std::string& operation);
 
