@@ -20,8 +20,9 @@ class Meeting {
     if (g.highMm < f.lowMm - tolerance::kBlockDepth || !near(f.box, g.box, 0)) return;
     const Linear2 between = g.depth - f.depth;
     shared_ = f.outline;
-    clipBy(shared_, g.outline, scratch_);
+    // What lies behind goes first: one cut instead of one for every edge of g.
     clipBy(shared_, Linear2{between.constant + tolerance::kBlockDepth, between.slope}, scratch_);
+    clipBy(shared_, g.outline, scratch_);
     if (shared_.empty()) return;
     const double areaMm2 = area(shared_);
     areaMm2_ += areaMm2;
@@ -109,11 +110,16 @@ Blocking blocking(const MeshAlong& a, const MeshAlong& b) {
   if (engaged(a, b)) what.freeAfterMm = freeAfter(a, b);
   // The swept box of A: nothing behind it or beside it is met.
   if (b.highMm() < a.lowMm() - tolerance::kBlockDepth || !near(a.box(), b.box(), 0)) return what;
+  std::vector<const Shadow*> inTheWay;
+  for (const int j : b.against()) {
+    const Shadow& g = b.shadows()[j];
+    if (near(g.box, a.box(), 0) && g.highMm >= a.lowMm() - tolerance::kBlockDepth) inTheWay.push_back(&g);
+  }
   Meeting meeting(a, b);
   for (const int i : a.ahead()) {
     const Shadow& f = a.shadows()[i];
     if (!near(f.box, b.box(), 0)) continue;
-    for (const int j : b.against()) meeting.look(f, b.shadows()[j]);
+    for (const Shadow* g : inTheWay) meeting.look(f, *g);
   }
   meeting.tell(what);
   return what;

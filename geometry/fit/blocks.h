@@ -14,7 +14,9 @@ namespace dryfit {
 struct Blocking {
   /// Travel of A until it meets B; infinity when it never does.
   double gapMm = std::numeric_limits<double>::infinity();
-  /// Travel after which A is clear of B sideways (0: it is not engaged with it).
+  /// Travel after which A is clear of B sideways (0: it is not engaged with it): every facet of A is past
+  /// every facet of B that lies beside it (within tolerance::kBeside across the way). Rather too long than
+  /// too short.
   double freeAfterMm = 0;
   std::string roleA, roleB;  ///< the faces that meet first
   Vec3 at;                   ///< where on B's face, world; valid when gapMm is finite
@@ -22,7 +24,9 @@ struct Blocking {
   bool blocked() const { return gapMm < freeAfterMm; }
 };
 
-/// `way` is a unit vector, world.
+/// `way` is a unit vector, world. Who asks often about the same bodies keeps a MeshAlong of each
+/// (mesh_along.h). Bodies that overlap to begin with are fit's fault to tell: only what A meets ahead of its
+/// own faces counts here. Source: measured, see tolerance.h.
 Blocking blocking(const PlanningMesh& a, const PlanningMesh& b, Vec3 way);
 
 struct BlockRow {

@@ -40,7 +40,7 @@ void clipBy(Polygon2& polygon, const Polygon2& window, ClipScratch& scratch) {
   constexpr double noEdgeMm = 1e-10;
   for (size_t i = 0; i < window.size() && !polygon.empty(); ++i) {
     const Vec2 from = window[i];
-    const Vec2 edge = window[(i + 1) % window.size()] - from;
+    const Vec2 edge = window[i + 1 < window.size() ? i + 1 : 0] - from;
     if (std::abs(edge.x) + std::abs(edge.y) < noEdgeMm) continue;
     keepInside(polygon, scratch, [&](Vec2 p) { return cross(edge, p - from); });
   }

@@ -24,7 +24,9 @@ constexpr double kNoShadow = 1e-14;
 /// side.
 struct Column {
   double sign = 0;
-  Polygon2 outline;
+  Polygon2
+      window;  ///< the whole outline, to cut others by: cut ones have edges too short to have a direction
+  Polygon2 outline;  ///< cut to the common box
   Rect2 box;
   Linear2 thickness;
 };
@@ -98,7 +100,8 @@ std::vector<Column> columns(const PlanningMesh& mesh, const Window& w) {
       continue;  // clamped, its thickness is nought: exact, unlike dropping the near ones
     Column c;
     c.sign = dot(f.normal, w.frame.way) > 0 ? 1 : -1;
-    c.outline = outlineAcross(local, w.frame);
+    c.window = outlineAcross(local, w.frame);
+    c.outline = c.window;
     clipBy(c.outline, w.rect, scratch);
     if (area(c.outline) <= 0) continue;
     for (const Vec2 p : c.outline) c.box.add(p);
@@ -141,7 +144,7 @@ class PairSum {
   void add(const Column& f, const Column& g) {
     if (!near(f.box, g.box, 0)) return;
     both_ = f.outline;
-    clipBy(both_, g.outline, scratch_);
+    clipBy(both_, g.window, scratch_);
     if (both_.empty()) return;
     sign_ = f.sign * g.sign;
     // The farther facet counts: the one with less thickness behind it.
