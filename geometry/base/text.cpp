@@ -1,6 +1,7 @@
 #include "base/text.h"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <cstdio>
 
@@ -40,9 +41,10 @@ int slipsBetween(std::string_view a, std::string_view b) {
 
 namespace {
 
-/// One slip in a short word, up to three in a long one: more and the guess is a different word.
+/// None in a word of one or two letters ("cm" is not "mm"), one in a short word, up to three in a long one:
+/// more and the guess is a different word.
 int allowedSlips(size_t letters) {
-  return std::clamp(static_cast<int>(letters / 3), 1, 3);
+  return static_cast<int>(std::min<size_t>(letters / 3, 3));
 }
 
 bool beginsAWord(const std::string& in, const std::string& with) {
@@ -58,11 +60,10 @@ std::optional<std::string> nearestName(std::string_view given, const std::vector
   int best = allowed + 1;
   std::optional<std::string> found;
   for (const std::string& c : candidates) {
-    const auto lengths = std::minmax(c.size(), given.size());
-    if (lengths.second - lengths.first > static_cast<size_t>(allowed)) continue;
+    const size_t longer = std::max(c.size(), given.size()), shorter = std::min(c.size(), given.size());
+    if (longer - shorter > static_cast<size_t>(allowed)) continue;
     const int slips = slipsBetween(given, c);
-    // A word of one or two letters is like any other of its length: some letter has to be shared.
-    if (slips < best && slips < static_cast<int>(lengths.second)) best = slips, found = c;
+    if (slips < best) best = slips, found = c;
   }
   if (found || given.size() < 3 || given.size() > 60) return found;
   const std::string small = lowerCase(given);

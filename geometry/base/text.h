@@ -23,7 +23,7 @@ int slipsBetween(std::string_view a, std::string_view b);
 std::string plainNumber(double value);
 
 /// In double quotes; control characters are written as \xNN, and all beyond 60 characters is left out as
-/// "...".
+/// "...". Say dryfit::quoted where <iomanip> is about: std::quoted answers to a std::string too.
 std::string quoted(std::string_view text);
 
 /// "a", "b" or "c" (each quoted).

@@ -135,6 +135,7 @@ Result<double> lengthFromText(std::string_view text, LengthUnit bare) {
   reader.skipSpaces();
   const bool negative = reader.take('-');
   if (!negative) reader.take('+');
+  reader.skipSpaces();
   auto size = amount(reader);
   if (!size) return notLength;
   reader.skipSpaces();

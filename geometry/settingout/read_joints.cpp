@@ -39,19 +39,19 @@ const KindSpec* readKind(const TableReader& table, const std::vector<KindSpec>& 
   return kind;
 }
 
-std::optional<std::string> memberOf(const Slot& at, const std::string& what, const Names& ids) {
-  const auto id = textOf(at, what);
+std::optional<std::string> memberOf(const Slot& at, const Names& ids) {
+  const auto id = textOf(at, "");
   if (!id || has(ids, *id)) return id;
   fault(at, "there is no member " + quoted(*id), nameHint(*id, ids, "name a member by its id"));
   return std::nullopt;
 }
 
-std::optional<Value> membersOf(const Slot& at, const std::string& what, const Names& ids) {
-  const auto slots = listOf(at, what, 1, kMostMembers);
+std::optional<Value> membersOf(const Slot& at, const Names& ids) {
+  const auto slots = listOf(at, "", 1, kMostMembers);
   if (!slots) return std::nullopt;
   Names found;
   for (const Slot& slot : *slots) {
-    const auto id = memberOf(slot, what, ids);
+    const auto id = memberOf(slot, ids);
     if (id && has(found, *id)) fault(slot, "the member " + quoted(*id) + " is named twice");
     if (id) found.push_back(*id);
   }
@@ -59,33 +59,8 @@ std::optional<Value> membersOf(const Slot& at, const std::string& what, const Na
   return found;
 }
 
-/// A Flag: true, false, one of its words, or a length where its words say so.
-std::optional<Value> flagValue(const Slot& at, const KeySpec& key) {
-  if (const auto* b = at.node->as_boolean()) return b->get();
-  const bool takesLength = has(key.words, kLengthWord);
-  Names words = key.words;
-  std::erase(words, kLengthWord);
-  if (const auto* text = at.node->as_string()) {
-    if (has(words, text->get())) return text->get();
-    if (takesLength && lengthFromText(text->get(), at.state->bare).ok())
-      return lengthOf(at, key.name, {key.least, std::min(key.most, kSizeMm.most)});
-  }
-  if (takesLength && at.node->is_number())
-    return lengthOf(at, key.name, {key.least, std::min(key.most, kSizeMm.most)});
-  std::string hint = "write true or false";
-  if (!words.empty()) hint += ", or " + anyOf(words);
-  if (takesLength) hint += ", or a length";
-  fault(at, "the " + key.name + " " + given(*at.node) + " is neither true nor false", hint);
-  return std::nullopt;
-}
-
-std::optional<Value> slopeValue(const Slot& at, const std::string& what) {
-  const auto* text = at.node->as_string();
-  const auto slope = text ? slopeFromText(text->get()) : slopeFromText("");
-  if (slope.ok()) return slope.value();
-  const Diagnostic& why = slope.faults().front();
-  fault(at, "the " + what + " " + (text ? why.message : given(*at.node) + " is not a slope"), why.hint);
-  return std::nullopt;
+Range lengthRange(const KeySpec& key) {
+  return {key.least, std::min(key.most, kSizeMm.most)};
 }
 
 template <class T>
@@ -94,25 +69,51 @@ std::optional<Value> asValue(std::optional<T> value) {
   return Value(std::move(*value));
 }
 
+/// A Flag: true, false, one of its words, or a length where its words say so.
+std::optional<Value> flagValue(const Slot& at, const KeySpec& key) {
+  if (const auto* b = at.node->as_boolean()) return b->get();
+  const bool takesLength = has(key.words, kLengthWord);
+  Names words = key.words;
+  std::erase(words, kLengthWord);
+  const auto* text = at.node->as_string();
+  if (text && has(words, text->get())) return text->get();
+  const bool isLength = text ? lengthFromText(text->get(), at.state->bare).ok() : at.node->is_number();
+  if (takesLength && isLength) return asValue(lengthOf(at, "", lengthRange(key)));
+  std::string hint = "write true or false";
+  if (!words.empty()) hint += ", or " + anyOf(words);
+  if (takesLength) hint += ", or a length";
+  fault(at, given(*at.node) + " is neither true nor false", hint);
+  return std::nullopt;
+}
+
+std::optional<Value> slopeValue(const Slot& at) {
+  const auto* text = at.node->as_string();
+  const auto slope = slopeFromText(text ? text->get() : "");
+  if (slope.ok()) return slope.value();
+  const Diagnostic& why = slope.faults().front();
+  fault(at, text ? why.message : given(*at.node) + " is not a slope", why.hint);
+  return std::nullopt;
+}
+
 std::optional<Value> readValue(const Slot& at, const KeySpec& key, const Names& ids) {
   const auto* text = at.node->as_string();
   if (key.type == KeyType::Flag) return flagValue(at, key);
   if (text && has(key.words, text->get())) return text->get();
   switch (key.type) {
     case KeyType::Length:
-      return asValue(lengthOf(at, key.name, {key.least, std::min(key.most, kSizeMm.most)}));
+      return asValue(lengthOf(at, "", lengthRange(key)));
     case KeyType::Number:
-      return asValue(numberOf(at, key.name, {key.least, key.most}));
+      return asValue(numberOf(at, "", {key.least, key.most}));
     case KeyType::Whole:
-      return asValue(wholeOf(at, key.name, {key.least, key.most}));
+      return asValue(wholeOf(at, "", {key.least, key.most}));
     case KeyType::Word:
-      return asValue(key.words.empty() ? textOf(at, key.name) : choiceOf(at, key.name, key.words));
+      return asValue(key.words.empty() ? textOf(at, "") : choiceOf(at, "", key.words));
     case KeyType::Slope:
-      return slopeValue(at, key.name);
+      return slopeValue(at);
     case KeyType::Member:
-      return asValue(memberOf(at, key.name, ids));
+      return asValue(memberOf(at, ids));
     case KeyType::Members:
-      return membersOf(at, key.name, ids);
+      return membersOf(at, ids);
     case KeyType::Flag:
       break;
   }

@@ -169,8 +169,10 @@ Member readMember(const TableEntry& entry, const TimberDefaults& defaults, ReadS
 std::vector<Member> readMembers(const toml::table& root, const TimberDefaults& defaults, ReadState& state) {
   std::vector<Member> members;
   const std::vector<TableEntry> entries = tablesOf(root, "member", kMostMembers, state);
-  if (!root.get("member") || (root.get("member")->is_array() && root.get("member")->as_array()->empty()))
-    fault({&root, "member", &state}, "no member is given", "add a [[member]] for each piece of timber");
+  const toml::node* list = root.get("member");
+  if (!list || (list->is_array() && list->as_array()->empty()))
+    fault({list ? list : &root, "member", &state}, "no member is given",
+          "add a [[member]] for each piece of timber");
   std::map<std::string, int> firstLine;
   for (const TableEntry& entry : entries) {
     Member member = readMember(entry, defaults, state);

@@ -27,7 +27,7 @@ struct KeySpec {
   std::string about;     ///< one line
   double least = 0, most = 1e5;  ///< allowed range of Length (mm), Number, Whole
   std::vector<std::string>
-      words;           ///< allowed words of a Word; a Flag may also take these (haunch = true or a length)
+      words;           ///< allowed words; with "length" among them a Flag takes a length (haunch = 12) too
   std::string source;  ///< author and place of the default, or "common practice"
 };
 

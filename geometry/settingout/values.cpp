@@ -1,5 +1,6 @@
 #include "settingout/values.h"
 
+#include <algorithm>
 #include <charconv>
 #include <cmath>
 
@@ -22,6 +23,11 @@ std::string inRange(Range range, const char* unit) {
   return "from " + plainNumber(range.least) + " to " + plainNumber(range.most) + unit;
 }
 
+/// "the width -95"; only "-95" when the key's name says enough.
+std::string named(const Slot& at, const std::string& what) {
+  return (what.empty() ? "" : "the " + what + " ") + given(*at.node);
+}
+
 bool isTidy(const std::string& text) {
   for (const char c : text)
     if (static_cast<unsigned char>(c) < 0x20 || c == 0x7F) return false;
@@ -30,7 +36,10 @@ bool isTidy(const std::string& text) {
 
 std::optional<double> bounded(const Slot& at, const std::string& what, double value, Range range,
                               const char* unit) {
-  const std::string subject = "the " + what + " " + given(*at.node);
+  // What was said in inches or as text is shown in mm too, because the bounds are.
+  const bool asGiven = at.node->is_number() && at.node->value<double>() == value;
+  const std::string subject =
+      named(at, what) + (asGiven || !std::isfinite(value) ? "" : " (" + plainNumber(value) + unit + ")");
   if (!std::isfinite(value))
     fault(at, subject + " is not a finite number", inRange(range, unit));
   else if (value < range.least)
@@ -73,15 +82,16 @@ std::string nameHint(std::string_view given, const std::vector<std::string>& nam
 std::optional<std::string> textOf(const Slot& at, const std::string& what) {
   const auto* text = at.node->as_string();
   if (!text) {
-    fault(at, "the " + what + " " + given(*at.node) + " is not text", "write it in quotes");
+    fault(at, named(at, what) + " is not text", "write it in quotes");
     return std::nullopt;
   }
+  const std::string subject = what.empty() ? "it" : "the " + what;
   if (text->get().find_first_not_of(" \t\r\n") == std::string::npos)
-    fault(at, "the " + what + " is empty", "");
+    fault(at, subject + " is empty", "");
   else if (!isTidy(text->get()))
-    fault(at, "the " + what + " " + given(*at.node) + " has a line break or a control character", "");
+    fault(at, named(at, what) + " has a line break or a control character", "");
   else if (text->get().size() > kMostLetters)
-    fault(at, "the " + what + " has " + std::to_string(text->get().size()) + " bytes", "at most 200");
+    fault(at, subject + " has " + std::to_string(text->get().size()) + " bytes", "at most 200");
   else
     return text->get();
   return std::nullopt;
@@ -93,28 +103,26 @@ std::optional<std::string> choiceOf(const Slot& at, const std::string& what,
   if (text)
     for (const std::string& w : words)
       if (w == text->get()) return w;
-  fault(at, "the " + what + " " + given(*at.node) + " is not known",
-        nameHint(text ? text->get() : "", words));
+  fault(at, named(at, what) + " is not known", nameHint(text ? text->get() : "", words));
   return std::nullopt;
 }
 
 std::optional<bool> flagOf(const Slot& at, const std::string& what) {
   if (const auto* b = at.node->as_boolean()) return b->get();
-  fault(at, "the " + what + " " + given(*at.node) + " is neither true nor false",
-        "write true or false, no quotes");
+  fault(at, named(at, what) + " is neither true nor false", "write true or false, no quotes");
   return std::nullopt;
 }
 
 std::optional<double> numberOf(const Slot& at, const std::string& what, Range range) {
   if (at.node->is_number()) return bounded(at, what, *at.node->value<double>(), range, "");
-  fault(at, "the " + what + " " + given(*at.node) + " is not a number", inRange(range, ""));
+  fault(at, named(at, what) + " is not a number", inRange(range, ""));
   return std::nullopt;
 }
 
 std::optional<double> wholeOf(const Slot& at, const std::string& what, Range range) {
   if (const auto* i = at.node->as_integer())
     return bounded(at, what, static_cast<double>(i->get()), range, "");
-  fault(at, "the " + what + " " + given(*at.node) + " is not a whole number", inRange(range, ""));
+  fault(at, named(at, what) + " is not a whole number", inRange(range, ""));
   return std::nullopt;
 }
 
@@ -123,13 +131,13 @@ std::optional<double> lengthOf(const Slot& at, const std::string& what, Range ra
     return bounded(at, what, millimetres(*at.node->value<double>(), at.state->bare), rangeMm, " mm");
   const auto* text = at.node->as_string();
   if (!text) {
-    fault(at, "the " + what + " " + given(*at.node) + " is not a length",
-          "write 44, \"44 mm\" or \"1 3/4 in\"");
+    fault(at, named(at, what) + " is not a length", "write 44, \"44 mm\" or \"1 3/4 in\"");
     return std::nullopt;
   }
   const auto length = lengthFromText(text->get(), at.state->bare);
   if (length.ok()) return bounded(at, what, length.value(), rangeMm, " mm");
-  fault(at, "the " + what + " " + length.faults().front().message, length.faults().front().hint);
+  fault(at, (what.empty() ? "" : "the " + what + " ") + length.faults().front().message,
+        length.faults().front().hint);
   return std::nullopt;
 }
 
@@ -139,11 +147,12 @@ std::optional<std::vector<Slot>> listOf(const Slot& at, const std::string& what,
                                            : std::to_string(least) + " to " + std::to_string(most);
   const auto* list = at.node->as_array();
   if (!list) {
-    fault(at, "the " + what + " " + given(*at.node) + " is not a list", "a list of " + wanted + " in [ ]");
+    fault(at, named(at, what) + " is not a list", "a list of " + wanted + " in [ ]");
     return std::nullopt;
   }
   if (list->size() < least || list->size() > most) {
-    fault(at, "the " + what + " has " + std::to_string(list->size()) + " values", "it takes " + wanted);
+    fault(at, list->size() == 1 ? "1 value is given" : std::to_string(list->size()) + " values are given",
+          "it takes " + wanted);
     return std::nullopt;
   }
   std::vector<Slot> slots;
@@ -164,6 +173,7 @@ TableReader::TableReader(const toml::table& table, std::string path, ReadState& 
     bool isKnown = false;
     for (const std::string& k : known) isKnown = isKnown || k == name;
     if (isKnown) continue;
+    if (const auto meant = nearestName(name, known)) meant_.push_back(*meant);
     const std::string shown = quoted(name);
     state_.faults.push_back(
         {Fault::BadInput, (path_.empty() ? "" : path_ + ".") + shown.substr(1, shown.size() - 2),
@@ -179,7 +189,7 @@ std::optional<Slot> TableReader::find(const std::string& key) const {
 
 std::optional<Slot> TableReader::need(const std::string& key, const std::string& hint) const {
   auto slot = find(key);
-  if (!slot) {
+  if (!slot && std::find(meant_.begin(), meant_.end(), key) == meant_.end()) {
     const Slot missing{&table_, path_.empty() ? key : path_ + "." + key, &state_};
     fault(missing, "it is missing", hint);
   }

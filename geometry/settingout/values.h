@@ -71,7 +71,7 @@ class TableReader {
               const std::vector<std::string>& known);
 
   std::optional<Slot> find(const std::string& key) const;
-  /// Tells when the key is missing.
+  /// Tells when the key is missing, unless a misspelt one was told that seems to be it.
   std::optional<Slot> need(const std::string& key, const std::string& hint) const;
   /// The table itself, for faults about it.
   Slot self() const { return {&table_, path_, &state_}; }
@@ -82,6 +82,7 @@ class TableReader {
   const toml::table& table_;
   std::string path_;
   ReadState& state_;
+  std::vector<std::string> meant_;  ///< known keys nearest to the unknown ones
 };
 
 /// One [[name]] of the file.
