@@ -61,7 +61,7 @@ class Namer {
   void expectUsages(int index) {
     const StepAssembly& assembly = plan_.assemblies[index];
     for (int unit : assembly.units) {
-      usages_[{assemblyMark(index), assemblyMark(unit)}].push_back(plan_.assemblies[unit].name);
+      usages_[{assemblyMark(index), assemblyMark(unit)}].push_back(input_.units[unit].name);
       expectUsages(unit);
     }
     for (int piece : assembly.pieces)

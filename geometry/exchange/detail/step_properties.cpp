@@ -53,7 +53,7 @@ void correctOwner(const Handle(StepRepr_PropertyDefinition) & property) {
   const Handle(StepRepr_ShapeAspect) aspect = property->Definition().ShapeAspect();
   if (aspect.IsNull() || !property->Name()->IsSameString(plain("geometric validation property"))) return;
   StepRepr_CharacterizedDefinition owner;
-  owner.SetValue(aspect->OfShape()->Definition().ProductDefinition());
+  owner.SetValue(aspect->OfShape());
   property->SetDefinition(owner);
 }
 

@@ -25,7 +25,7 @@ constexpr std::pair<const char*, const char*> kSettings[] = {
     // Curves once, in space: with parameter curves on the faces besides, files are twice as large.
     {"write.surfacecurve.mode", "0"},
     // The accuracy stated in the file: ours, not one found from the shapes at hand.
-    {"write.precision.mode", "1"},
+    {"write.precision.mode", "2"},
     {"write.precision.val", "0.0000001"},
     {"read.step.product.mode", "1"},
     {"xstep.cascade.unit", "MM"},
