@@ -8,6 +8,7 @@
 #include <cstdlib>
 #include <iostream>
 #include <map>
+#include <numbers>
 #include <random>
 
 #include "solid/carve.h"
@@ -35,6 +36,14 @@ class Maker {
     Carving c{boxBody(-size_ * 0.5, size_ * 0.5), {}, {}};
     const int count = number(1, most);
     for (int i = 0; i < count; ++i) c.cutters.push_back(box("c" + std::to_string(i)));
+    return c;
+  }
+
+  /// Boxes whose sides miss each other by anything from nothing to a hundredth.
+  Carving almostEqual(int most) {
+    Carving c = boxes(most);
+    for (ConvexBody& cutter : c.cutters)
+      for (Side& side : cutter.sides) side.offset += number(-1, 1) * std::pow(10, real(-13, -2));
     return c;
   }
 
@@ -98,6 +107,19 @@ class Cells {
     double sum = 0;
     each([&](int x, int y, int z) {
       if (timber_[index(x, y, z)]) sum += step(0, x) * step(1, y) * step(2, z);
+    });
+    return sum;
+  }
+
+  /// How much timber a line along `axis` through p runs in; p on no plane of the cells.
+  double timberAlong(int axis, Vec3 p) const {
+    double sum = 0;
+    each([&](int x, int y, int z) {
+      const int cell[] = {x, y, z};
+      bool met = timber_[index(x, y, z)];
+      for (int i = 0; i < 3; ++i)
+        met = met && (i == axis || (p[i] > at_[i][cell[i]] && p[i] < at_[i][cell[i] + 1]));
+      if (met) sum += step(axis, cell[axis]);
     });
     return sum;
   }
@@ -223,8 +245,8 @@ double volumeByMeetings(const Carving& c) {
 }
 
 std::string kindOf(const std::string& fault) {
-  for (const char* kind :
-       {"nothing is left", "parts", "closed hollow", "touches itself", "mm long", "disagrees"})
+  for (const char* kind : {"nothing is left", "parts", "closed hollow", "touches itself", "mm long",
+                           "disagrees", "breaks through", "not square", "runs into"})
     if (fault.find(kind) != std::string::npos) return kind;
   return "other: " + fault;
 }
@@ -288,6 +310,66 @@ TEST(CarveProperty, BoxesAgreeWithTheirCells) {
   }
   for (const auto& [kind, count] : outcomes) std::cout << "  " << kind << ": " << count << "\n";
   EXPECT_GT(outcomes["sound"], seedCount() / 5);  // the cases must not all be faults
+}
+
+/// Each hole takes its circle, and in the mesh its polygon, times the timber on its axis, counted in the
+/// cells.
+TEST(CarveProperty, HolesTakeTheTimberOnTheirAxis) {
+  constexpr double kPi = std::numbers::pi;
+  std::map<std::string, int> outcomes;
+  for (int seed = 0; seed < seedCount(); ++seed) {
+    SCOPED_TRACE("seed " + std::to_string(seed));
+    Maker maker(seed);
+    Carving c = maker.boxes(4);
+    const Cells cells(c);
+    double circles = cells.volume(), polygons = circles;
+    for (int k = maker.number(1, 3); k > 0; --k) {
+      const int axis = maker.number(0, 2);
+      RoundCut hole{{}, {}, maker.real(0.3, 2), "bore" + std::to_string(k)};
+      for (int i = 0; i < 3; ++i) hole.through[i] = maker.real(-20, 20);
+      hole.axis[axis] = maker.number(0, 1) == 0 ? 1 : -1;
+      c.holes.push_back(hole);
+      const double timber = cells.timberAlong(axis, hole.through);
+      circles -= timber * kPi * hole.radius * hole.radius;
+      polygons -= timber * 32 * hole.radius * hole.radius * std::sin(2 * kPi / 64);
+    }
+    const Result<Shell> shell = carve(c);
+    const Result<PlanningMesh> mesh = planningMesh(c);
+    ASSERT_EQ(shell.ok(), mesh.ok());
+    ++outcomes[shell ? "sound" : kindOf(toText(shell.faults()[0]))];
+    if (!shell) continue;
+    EXPECT_TRUE(isClosed(shell.value()));
+    EXPECT_NEAR(volume(shell.value()), circles, kVolume);
+    EXPECT_NEAR(dryfit::volume(mesh.value()), polygons, kVolume);
+    Vec3 closing;  // outward areas of a closed body cancel
+    for (const Facet& f : mesh.value().facets) closing = closing + f.normal * area(f);
+    EXPECT_LT(length(closing), kVolume);
+    if (testing::Test::HasFailure()) break;
+  }
+  for (const auto& [kind, count] : outcomes) std::cout << "  " << kind << ": " << count << "\n";
+  EXPECT_GT(outcomes["sound"], seedCount() / 10);
+  EXPECT_EQ(outcomes["disagrees"], 0);
+}
+
+/// Below tolerance sides count as one plane, above it they do not; whatever is made is closed and of the
+/// right size.
+TEST(CarveProperty, AlmostEqualSizesAreSoundOrFaults) {
+  // Planes up to kPlane apart become one: each side may so shift by 1e-6 over at most 6000 mm2, 12 cutters
+  // of 6.
+  constexpr double kShifted = 72 * 6000 * 1e-6;
+  std::map<std::string, int> outcomes;
+  for (int seed = 0; seed < seedCount(); ++seed) {
+    SCOPED_TRACE("seed " + std::to_string(seed));
+    const Carving c = Maker(seed).almostEqual(12);
+    const Result<Shell> shell = carve(c);
+    ++outcomes[shell ? "sound" : kindOf(toText(shell.faults()[0]))];
+    if (!shell) continue;
+    EXPECT_NEAR(volume(shell.value()), Cells(c).volume(), kShifted);
+    expectIdentities(c, shell.value());
+    if (testing::Test::HasFailure()) break;
+  }
+  for (const auto& [kind, count] : outcomes) std::cout << "  " << kind << ": " << count << "\n";
+  EXPECT_GT(outcomes["sound"], seedCount() / 10);
 }
 
 TEST(CarveProperty, SlantedCuttersAgreeWithInclusionAndExclusion) {
