@@ -3,7 +3,7 @@
 // Method: each side of the blank and of each cutter is a candidate face; the parts of it with timber on one
 // side and none on the other are what shows. Sides are compared as planes, so that coplanar sides of two
 // cutters vanish or merge by rule and never by luck. Where several cutters share a side, the last one owns
-// its part (contract, roles).
+// its part (as recipe.h has it).
 #pragma once
 
 #include <string>

@@ -7,8 +7,6 @@ namespace dryfit::carver {
 
 namespace {
 
-constexpr double kFarMm = 1e5;
-
 enum class Lies { Inside, Outside, Across };
 
 /// Clips polygons at planes. Holds its buffers, so that clipping does not allocate.

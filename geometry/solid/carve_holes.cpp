@@ -4,6 +4,7 @@
 #include <limits>
 #include <optional>
 
+#include "base/require.h"
 #include "base/tolerance.h"
 #include "solid/carve_boundary.h"
 #include "solid/circle.h"
@@ -61,6 +62,7 @@ class Borer {
   };
 
   std::optional<Diagnostic> bore(const RoundCut& hole) {
+    REQUIRE(std::abs(length(hole.axis) - 1) < 1e-9 && hole.radius > 0);
     std::vector<Crossing> crossings;
     for (size_t f = 0; f < shell_.flats.size(); ++f) {
       const FlatFace& face = shell_.flats[f];
@@ -79,20 +81,19 @@ class Borer {
     return addWalls(hole, crossings);
   }
 
-  static Seen look(const FlatFace& face, const RoundCut& hole, const Shell& shell) {
+  Seen look(const FlatFace& face, const RoundCut& hole) const {
     const Vec3 u = seamDirection(hole.axis), v = cross(hole.axis, u);
     Seen seen;
     for (const std::vector<int>& loop : face.loops)
       for (size_t i = 0; i < loop.size(); ++i) {
-        const Vec3 a3 = shell.vertices[loop[i]] - hole.through;
-        const Vec3 b3 = shell.vertices[loop[(i + 1) % loop.size()]] - hole.through;
+        const Vec3 a3 = shell_.vertices[loop[i]] - hole.through;
+        const Vec3 b3 = shell_.vertices[loop[(i + 1) % loop.size()]] - hole.through;
         const Vec2 a{dot(a3, u), dot(a3, v)}, b{dot(b3, u), dot(b3, v)};
         seen.toBorder = std::min(seen.toBorder, distance({}, a, b));
         if ((a.y > 0) != (b.y > 0) && a.x - a.y * (b.x - a.x) / (b.y - a.y) > 0) seen.inside = !seen.inside;
       }
     return seen;
   }
-  Seen look(const FlatFace& face, const RoundCut& hole) const { return look(face, hole, shell_); }
 
   /// The hole enters timber at one crossing and leaves it at the next.
   std::optional<Diagnostic> addWalls(const RoundCut& hole, const std::vector<Crossing>& crossings) {

@@ -10,9 +10,6 @@ namespace dryfit::carver {
 
 namespace {
 
-/// Further than any timber reaches; the first polygon of a side is this large before it is clipped.
-constexpr double kFarMm = 1e5;
-
 int axisOf(Vec3 unit) {
   for (int i = 0; i < 3; ++i)
     if (std::abs(unit[(i + 1) % 3]) < tolerance::kDirection &&

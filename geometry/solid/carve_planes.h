@@ -11,6 +11,9 @@
 
 namespace dryfit::carver {
 
+/// Further than any timber reaches; the first polygon of a side is this large before it is clipped.
+inline constexpr double kFarMm = 1e5;
+
 struct Plane {
   Vec3 normal;  ///< unit; exactly along an axis when `axis` is set
   double offset = 0;

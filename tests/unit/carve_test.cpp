@@ -193,6 +193,125 @@ TEST(Carve, OneRoleRoundAnIslandHasAHole) {
   expectSound(c);
 }
 
+// Round holes. Closed formulas: a hole takes pi r^2 of each face and leaves a wall of 2 pi r h.
+
+constexpr double kPi = std::numbers::pi;
+
+TEST(CarveHoles, OneHoleThroughBothFaces) {
+  Carving c = rail();
+  c.holes.push_back({{12.5, -7, 100}, {0, 0, 1}, 6, "bore"});
+  const Shell shell = cut(c);
+  EXPECT_TRUE(isClosed(shell));
+  ASSERT_EQ(shell.rounds.size(), 1u);
+  EXPECT_EQ(shell.rounds[0].from, (Vec3{12.5, -7, -22.5}));
+  EXPECT_EQ(shell.rounds[0].to, (Vec3{12.5, -7, 22.5}));
+  EXPECT_TRUE(shell.rounds[0].hollow);
+  EXPECT_NEAR(volume(shell), kRail - kPi * 36 * 45, kExact);
+  EXPECT_NEAR(area(shell), 2 * (400.0 * 95 + 400 * 45 + 95 * 45) - 2 * kPi * 36 + 2 * kPi * 6 * 45, kExact);
+}
+
+TEST(CarveHoles, TwoCheeksMakeTwoWalls) {
+  Carving c = rail();
+  c.cutters.push_back(box("m", {-30, -60, -8}, {30, 60, 8}));
+  c.holes.push_back({{0, 20, 0}, {0, 0, -1}, 5, "pin"});
+  const Shell shell = cut(c);
+  EXPECT_TRUE(isClosed(shell));
+  ASSERT_EQ(shell.rounds.size(), 2u);
+  EXPECT_EQ(shell.rounds[0].from, (Vec3{0, 20, 22.5}));
+  EXPECT_EQ(shell.rounds[0].to, (Vec3{0, 20, 8}));
+  EXPECT_EQ(shell.rounds[1].from, (Vec3{0, 20, -8}));
+  EXPECT_NEAR(volume(shell), kRail - 60.0 * 95 * 16 - kPi * 25 * 29, kExact);
+  EXPECT_NEAR(roleArea(shell, "m.+z"), 60 * 95 - kPi * 25, kExact);
+  for (const FlatFace& face : shell.flats)
+    for (const Rim& rim : face.rims) {
+      const RoundFace& wall = shell.rounds[rim.bore];
+      const Vec3 centre = wall.from + normalized(wall.to - wall.from) * rim.along;
+      EXPECT_NEAR(dot(face.normal, centre), face.offset, 1e-9);
+    }
+}
+
+/// The prism's section: area of a regular polygon of 64 corners on a circle of radius r, n/2 r^2 sin(2 pi /
+/// n).
+double polygonArea(double radius) {
+  constexpr int n = tolerance::kCircleSegments;
+  return n / 2.0 * radius * radius * std::sin(2 * kPi / n);
+}
+
+TEST(CarveHoles, MeshHasAPrismInPlaceOfTheHole) {
+  Carving c = rail();
+  c.cutters.push_back(box("m", {-30, -60, -8}, {30, 60, 8}));
+  c.holes.push_back({{0, 20, 0}, {0, 0, 1}, 5, "pin"});
+  c.holes.push_back({{0, -20, 0}, {0, 0, 1}, 5, "pin"});
+  const Result<PlanningMesh> mesh = planningMesh(c);
+  ASSERT_TRUE(mesh.ok());
+  EXPECT_NEAR(volume(mesh.value()), kRail - 60.0 * 95 * 16 - 2 * polygonArea(5) * 29, kExact);
+  const auto role = std::find(mesh.value().roles.begin(), mesh.value().roles.end(), "pin");
+  ASSERT_NE(role, mesh.value().roles.end());
+  int walls = 0;
+  bool seam = false;
+  for (const Facet& f : mesh.value().facets) {
+    if (f.role != role - mesh.value().roles.begin()) continue;
+    ++walls;
+    for (Vec3 p : f.points) {
+      EXPECT_NEAR(std::hypot(p.x, std::abs(p.y) - 20), 5, 1e-9);
+      seam = seam || length(Vec3{p.x - 5, p.y - 20, 0}) < 1e-9;  // a hole along z starts along x
+    }
+  }
+  EXPECT_EQ(walls, 2 * 2 * tolerance::kCircleSegments);
+  EXPECT_TRUE(seam);
+}
+
+TEST(CarveHoles, RodInItsHoleHasCoincidentCorners) {
+  Carving c = rail();
+  c.holes.push_back({{0, 0, 0}, {0, 0, 1}, 5, "pin"});
+  c.holes.push_back({{50, 0, 0}, {0, 1, 0}, 5, "pin"});
+  const Result<PlanningMesh> mesh = planningMesh(c);
+  ASSERT_TRUE(mesh.ok());
+  auto wallHas = [&](Vec3 p) {
+    for (const Facet& f : mesh.value().facets)
+      for (Vec3 q : f.points)
+        if (length(p - q) < 1e-9) return true;
+    return false;
+  };
+  const double quarter = kPi / 2;
+  const Placement upright = rotation({0, 1, 0}, {}, quarter);  // x goes to -z
+  const Placement across = translation({50, 0, 0}) * rotation({0, 0, 1}, {}, quarter);
+  const PlanningMesh shorter = rodMesh(45, 10), longer = rodMesh(95, 10);
+  for (Vec3 p : shorter.facets[0].points) EXPECT_TRUE(wallHas(upright.point(p)));
+  for (Vec3 p : longer.facets[1].points) EXPECT_TRUE(wallHas(across.point(p)));
+}
+
+TEST(CarveHoles, MissingThePieceChangesNothing) {
+  Carving c = rail();
+  c.holes.push_back({{0, 60, 0}, {0, 0, 1}, 5, "pin"});
+  EXPECT_EQ(cut(c).rounds.size(), 0u);
+}
+
+TEST(CarveHoles, BreakingOutIsAFault) {
+  Carving c = rail();
+  c.holes.push_back({{0, 45, 0}, {0, 0, 1}, 5, "pin"});
+  EXPECT_NE(faultText(c).find("pin breaks through the edge of"), std::string::npos) << faultText(c);
+  c.holes[0].through.y = 42.495;  // 0.005 of timber left at the edge
+  EXPECT_NE(faultText(c).find("breaks through"), std::string::npos) << faultText(c);
+  c.holes[0].through.y = 42.48;
+  EXPECT_EQ(cut(c).rounds.size(), 1u);
+}
+
+TEST(CarveHoles, MeetingASlopeOrAnotherHoleIsAFault) {
+  Carving c = rail();
+  const Vec3 slope = normalized({1, 0, 4});
+  c.blank.sides.push_back({slope, dot(slope, {150, 0, 22.5}), "slope"});
+  c.holes.push_back({{180, 0, 0}, {0, 0, 1}, 5, "pin"});
+  EXPECT_NE(faultText(c).find("meets slope, which is not square to it"), std::string::npos) << faultText(c);
+  c.holes[0].through.x = 0;
+  c.holes.push_back({{9.99, 0, 0}, {0, 0, 1}, 5, "other"});
+  EXPECT_NE(faultText(c).find("other runs into the hole pin"), std::string::npos) << faultText(c);
+  c.holes[1] = {{0, 0, 3}, {0, 1, 0}, 5, "other"};
+  EXPECT_NE(faultText(c).find("other runs into the hole pin"), std::string::npos) << faultText(c);
+  c.holes[1].through.x = 11;
+  EXPECT_EQ(cut(c).rounds.size(), 2u);
+}
+
 // Faults.
 
 TEST(CarveFaults, NothingLeft) {
