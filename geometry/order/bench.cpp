@@ -150,7 +150,10 @@ class Builder {
     const Operation& op = assembly_.operations[bench_.events[event].index];
     for (int b : op.after) edgeFromBody(b, event);
     for (int b : op.bodies) edgeFromBody(b, event);  // no edge for those it brings itself
-    for (const StateChange& c : op.changes) edgeFromBody(c.body, event);
+    for (const StateChange& c : op.changes) {
+      REQUIRE(bench_.eventOfBody[c.body] >= 0);  // a piece of the unit or of its sub-units
+      edgeFromBody(c.body, event);
+    }
     for (const Bond& bond : op.bonds)
       for (int b : bond.between) edgeFromBody(b, event);
     for (const std::string& key : op.afterOperations) {

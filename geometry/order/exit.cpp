@@ -217,7 +217,13 @@ std::vector<Way> waysOut(const Assembly& assembly, const std::vector<Placed>& mo
 ExitSearch findExit(Scene& scene, const std::vector<Placed>& movers, const std::vector<Placed>& standers,
                     const std::optional<Vec3>& wayHome) {
   if (standers.empty() || movers.empty()) return {true, {}, {}};
-  return Search(scene, movers, standers, waysOut(scene.assembly(), movers, standers, wayHome)).run();
+  std::vector<std::vector<Placed>>& known = scene.shutIn(movers);
+  for (const auto& met : known)
+    if (std::includes(standers.begin(), standers.end(), met.begin(), met.end())) return {false, {}, met};
+  ExitSearch search =
+      Search(scene, movers, standers, waysOut(scene.assembly(), movers, standers, wayHome)).run();
+  if (!search.found) known.push_back(search.met);
+  return search;
 }
 
 std::optional<Obstruction> obstructs(Scene& scene, const std::vector<Placed>& movers,

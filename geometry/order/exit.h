@@ -39,6 +39,7 @@ struct ExitSearch {
 std::vector<Way> waysOut(const Assembly& assembly, const std::vector<Placed>& movers,
                          const std::vector<Placed>& standers, const std::optional<Vec3>& wayHome);
 
+/// `movers` and `standers` in order.
 ExitSearch findExit(Scene& scene, const std::vector<Placed>& movers, const std::vector<Placed>& standers,
                     const std::optional<Vec3>& wayHome = {});
 

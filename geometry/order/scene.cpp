@@ -4,6 +4,7 @@
 
 #include "base/require.h"
 #include "base/tolerance.h"
+#include "fit/fit.h"
 
 namespace dryfit::order {
 
@@ -45,8 +46,12 @@ const Meeting* Sweep::first() const {
   return best;
 }
 
+Scene::Scene(const Assembly& assembly) : assembly_(assembly) {
+  for (const Body& b : assembly.bodies) solids_.emplace_back(b.states.size());
+}
+
 const Scene::Solid& Scene::solid(Placed p) {
-  std::unique_ptr<Solid>& kept = solids_[p];
+  std::unique_ptr<Solid>& kept = solids_.at(p.body).at(p.state);
   if (!kept) {
     const Body& body = assembly_.bodies.at(p.body);
     const auto& mesh = body.states.at(p.state).mesh;
@@ -65,21 +70,38 @@ const Box3& Scene::box(Placed p) {
   return solid(p).box;
 }
 
-const PlanningMesh& Scene::displaced(Placed p, Vec3 offset) {
-  if (offset == Vec3{}) return mesh(p);
-  if (displacedMesh_.facets.empty() || displacedPiece_ != p || !(displacedBy_ == offset)) {
+const MeshAlong& Scene::along(Placed p, Vec3 way) {
+  std::unique_ptr<MeshAlong>& kept = alongs_[{p, {way.x, way.y, way.z}}];
+  if (!kept) kept = std::make_unique<MeshAlong>(mesh(p), way);
+  return *kept;
+}
+
+const MeshAlong& Scene::displacedAlong(Placed p, Vec3 offset, Vec3 way) {
+  if (offset == Vec3{}) return along(p, way);
+  const PairKey key{{p, p}, {offset.x, offset.y, offset.z, way.x, way.y, way.z}};
+  if (!displaced_ || key != displacedKey_) {
+    displaced_.reset();
     displacedMesh_ = placed(mesh(p), translation(offset));
-    displacedPiece_ = p;
-    displacedBy_ = offset;
+    displaced_ = std::make_unique<MeshAlong>(displacedMesh_, way);
+    displacedKey_ = key;
   }
-  return displacedMesh_;
+  return *displaced_;
 }
 
 const Blocking& Scene::pair(Placed a, Placed b, Vec3 offset, Vec3 way) {
   const PairKey key{{a, b}, {offset.x, offset.y, offset.z, way.x, way.y, way.z}};
   auto found = pairs_.find(key);
-  if (found == pairs_.end()) found = pairs_.emplace(key, blocking(displaced(a, offset), mesh(b), way)).first;
+  if (found == pairs_.end())
+    found = pairs_.emplace(key, blocking(displacedAlong(a, offset, way), along(b, way))).first;
   return found->second;
+}
+
+bool Scene::overlap(Placed a, Placed b) {
+  if (b < a) std::swap(a, b);
+  if (!near(box(a), box(b), 0)) return false;
+  auto [it, fresh] = overlaps_.try_emplace({a, b}, false);
+  if (fresh) it->second = sharedVolume(mesh(a), mesh(b)).volumeMm3 > tolerance::kOverlapVolume;
+  return it->second;
 }
 
 Sweep Scene::sweep(const std::vector<Placed>& movers, const std::vector<Placed>& standers, Vec3 offset,

@@ -14,7 +14,7 @@
 #include <vector>
 
 #include "base/assembly.h"
-#include "fit/blocks.h"
+#include "fit/mesh_along.h"
 
 namespace dryfit::order {
 
@@ -45,12 +45,17 @@ struct Sweep {
 
 class Scene {
  public:
-  explicit Scene(const Assembly& assembly) : assembly_(assembly) {}
+  explicit Scene(const Assembly& assembly);
   const Assembly& assembly() const { return assembly_; }
   const PlanningMesh& mesh(Placed p);
   const Box3& box(Placed p);
   /// `movers`, displaced by `offset` from home, travel along the unit vector `way` past `standers`.
   Sweep sweep(const std::vector<Placed>& movers, const std::vector<Placed>& standers, Vec3 offset, Vec3 way);
+  /// True when the two share wood: never so in a plan, but a trim undone too soon would make it so.
+  bool overlap(Placed a, Placed b);
+  /// Standing sets among which a group found no way out. Among more pieces it finds none either: those
+  /// searches need not be made again.
+  std::vector<std::vector<Placed>>& shutIn(const std::vector<Placed>& group) { return shutIn_[group]; }
 
  private:
   struct Solid {
@@ -60,14 +65,19 @@ class Scene {
   using PairKey = std::pair<std::pair<Placed, Placed>, std::array<double, 6>>;
   const Solid& solid(Placed p);
   const Blocking& pair(Placed a, Placed b, Vec3 offset, Vec3 way);
-  const PlanningMesh& displaced(Placed p, Vec3 offset);
+  const MeshAlong& along(Placed p, Vec3 way);
+  const MeshAlong& displacedAlong(Placed p, Vec3 offset, Vec3 way);
 
   const Assembly& assembly_;
-  std::map<Placed, std::unique_ptr<Solid>> solids_;
+  std::vector<std::vector<std::unique_ptr<Solid>>> solids_;  ///< by body and state
   std::map<PairKey, Blocking> pairs_;
-  Placed displacedPiece_;
-  Vec3 displacedBy_;
+  std::map<std::pair<Placed, Placed>, bool> overlaps_;
+  std::map<std::vector<Placed>, std::vector<std::vector<Placed>>> shutIn_;
+  std::map<std::pair<Placed, std::array<double, 3>>, std::unique_ptr<MeshAlong>> alongs_;
+  /// The displaced mover of the last question: its next ones are mostly about other standing pieces.
+  PairKey displacedKey_{{{-1, 0}, {-1, 0}}, {}};
   PlanningMesh displacedMesh_;
+  std::unique_ptr<MeshAlong> displaced_;
 };
 
 /// "-X", "+Z", or "(0.707, 0.000, 0.707)".

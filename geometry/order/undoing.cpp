@@ -28,7 +28,7 @@ class Undoing {
     for (int e = 0; e < count(); ++e)
       if (!undone_[e]) run_.stuck.push_back(e);
     run_.standing = standingBut({});
-    for (int e : run_.stuck) run_.met.push_back(failed_[e].value_or(std::vector<Placed>{}));
+    for (int e : run_.stuck) run_.met.push_back(failed_[e]);
     return std::move(run_);
   }
 
@@ -37,8 +37,15 @@ class Undoing {
 
   bool undoLatest() {
     for (int e = count(); e-- > 0;)
-      if (!undone_[e] && undo(e)) return true;
+      if (!undone_[e] && !(options_.changesLast && changes(e)) && undo(e)) return true;
+    for (int e = count(); options_.changesLast && e-- > 0;)
+      if (!undone_[e] && changes(e) && undo(e)) return true;
     return false;
+  }
+
+  bool changes(int e) const {
+    const Event& event = bench_.events[e];
+    return event.kind == Event::Kind::Operation && !scene_.assembly().operations[event.index].changes.empty();
   }
 
   bool undo(int e) {
@@ -46,6 +53,7 @@ class Undoing {
     const Event& event = bench_.events[e];
     Undone u{e, {}, placedOf(event.bodies), standingBut(event.bodies)};
     if (event.comes() && tieOf(event.bodies, u.standing, bondsInForceBut(e))) return false;
+    if (wouldOverlap(event)) return false;
     if (event.moves && !findWay(e, u)) return false;
     undone_[e] = true;
     undoChanges(event);
@@ -72,11 +80,8 @@ class Undoing {
   }
 
   bool findWay(int e, Undone& u) {
-    if (failed_[e] && std::all_of(failed_[e]->begin(), failed_[e]->end(),
-                                  [&](Placed p) { return states_[p.body] == p.state; }))
-      return false;
     const ExitSearch search = findExit(scene_, u.movers, u.standing, wayHome(bench_.events[e]));
-    if (!search.found) failed_[e] = search.met;
+    failed_[e] = search.met;
     u.legs = search.legs;
     return search.found;
   }
@@ -88,15 +93,27 @@ class Undoing {
 
   void undoChanges(const Event& event) {
     if (event.kind != Event::Kind::Operation) return;
-    for (const StateChange& c : scene_.assembly().operations[event.index].changes) {
+    for (const StateChange& c : scene_.assembly().operations[event.index].changes)
       states_[c.body] = std::min(states_[c.body], c.from);
-      for (auto& failed : failed_) failed.reset();  // a piece of another shape may leave another way
+  }
+
+  /// A piece given back what was cut off must not stand in another: that other one went in after the cutting.
+  bool wouldOverlap(const Event& event) const {
+    if (event.kind != Event::Kind::Operation) return false;
+    for (const StateChange& c : scene_.assembly().operations[event.index].changes) {
+      if (contains(event.bodies, c.body) || states_[c.body] < 0) continue;
+      for (const Placed p : standingBut(event.bodies))
+        if (p.body != c.body && scene_.overlap({c.body, c.from}, p) &&
+            !scene_.overlap({c.body, c.from + 1}, p))
+          return true;
     }
+    return false;
   }
 
   std::vector<Placed> placedOf(const std::vector<int>& bodies) const {
     std::vector<Placed> all;
     for (int b : bodies) all.push_back({b, states_[b]});
+    std::sort(all.begin(), all.end());
     return all;
   }
 
@@ -122,7 +139,7 @@ class Undoing {
   std::vector<std::vector<int>> after_;
   std::vector<int> states_;
   std::vector<bool> undone_;
-  std::vector<std::optional<std::vector<Placed>>> failed_;
+  std::vector<std::vector<Placed>> failed_;  ///< what had a say in the last search for a way out
   UndoRun run_;
 };
 

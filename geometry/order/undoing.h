@@ -15,8 +15,9 @@
 namespace dryfit::order {
 
 struct UndoOptions {
-  bool keepBase = true;                         ///< the first piece stays put to the last
-  std::vector<bool> rules;                      ///< per rule of the trade: in force
+  bool changesLast = false;  ///< undo a change of a piece only when nothing else can be undone
+  bool keepBase = true;      ///< the first piece stays put to the last
+  std::vector<bool> rules;   ///< per rule of the trade: in force
   std::vector<std::pair<int, int>> extraEdges;  ///< (first, then): more precedence between events
 };
 

@@ -13,38 +13,52 @@ bool changes(const Assembly& assembly, const Event& event) {
   return event.kind == Event::Kind::Operation && !assembly.operations[event.index].changes.empty();
 }
 
-/// Precedence that may mend a stuck run: a piece in the way of which a trimmed piece stands goes in after
-/// that trim.
+/// True when `first` must come before `then` by nature.
+bool needed(const Bench& bench, int first, int then) {
+  const auto& after = bench.after[first];
+  return std::find(after.begin(), after.end(), then) != after.end() &&
+         (first != bench.base || bench.needsBase[then]);
+}
+
+/// Precedence that may mend a stuck run: a piece in whose way a trimmed piece stands goes in after that trim.
+/// The latest in file first, so that trims stay as late as they can.
 std::vector<Edge> mends(const Assembly& assembly, const Bench& bench, const UndoRun& run) {
   std::vector<Edge> edges;
   for (const Undone& u : run.undone) {
     if (!changes(assembly, bench.events[u.event])) continue;
-    for (size_t i = 0; i < run.stuck.size(); ++i)
+    for (size_t i = run.stuck.size(); i-- > 0;)
       for (const StateChange& c : assembly.operations[bench.events[u.event].index].changes)
-        if (std::any_of(run.met[i].begin(), run.met[i].end(), [&](Placed p) { return p.body == c.body; }) ||
-            bench.eventOfBody[c.body] == run.stuck[i])
+        if (std::any_of(run.met[i].begin(), run.met[i].end(), [&](Placed p) { return p.body == c.body; }) &&
+            !needed(bench, run.stuck[i], u.event))
           edges.push_back({u.event, run.stuck[i]});
   }
   return edges;
 }
 
-/// Adds one mend at a time, the one that gets furthest first found, as long as that helps.
+/// Where changes of pieces are undone too soon: if undoing them last of all goes, adds one mend at a time,
+/// one that settles all before one that only gets further, so that only the changes in question move.
 UndoRun undoWithMends(Scene& scene, const Bench& bench, UndoOptions options) {
   UndoRun best = undoAll(scene, bench, options);
+  if (best.done()) return best;
+  UndoOptions late = options;
+  late.changesLast = true;
+  UndoRun last = undoAll(scene, bench, late);
+  if (!last.done()) return last;
   for (bool helped = true; helped && !best.done();) {
     helped = false;
-    for (const Edge& edge : mends(scene.assembly(), bench, best)) {
-      UndoOptions more = options;
+    const UndoOptions base = options;
+    for (const Edge& edge : mends(scene.assembly(), bench, UndoRun(best))) {
+      UndoOptions more = base;
       more.extraEdges.push_back(edge);
       UndoRun run = undoAll(scene, bench, more);
       if (run.stuck.size() >= best.stuck.size()) continue;
       best = std::move(run);
       options = std::move(more);
       helped = true;
-      break;
+      if (best.done()) break;
     }
   }
-  return best;
+  return best.done() ? best : last;
 }
 
 UndoRun solve(Scene& scene, const Bench& bench, const std::vector<bool>& rules) {
