@@ -43,7 +43,7 @@ TEST(Json, ThereIsNoMinusZeroAndNothingBeyondNumbers) {
 TEST(Json, TextIsEscapedAndBadBytesDoNotStopIt) {
   const std::string awkward = "a \"b\" \\ \n \t \x01 \xc3\x97";
   EXPECT_EQ(Json::parse(printed(Json{{"k", awkward}}))["k"], awkward);
-  EXPECT_NO_THROW((void)Json::parse(printed(Json("\xff\xfe"))));
+  EXPECT_TRUE(Json::parse(printed(Json("\xff\xfe"))).is_string());
 }
 
 TEST(Json, ListsOfPlainValuesStayInOneLine) {

@@ -1,49 +1,16 @@
 // Printed JSON against the schemas in assets/schemas, judged by valijson (JSON Schema draft 7).
 #include <gtest/gtest.h>
 
-#include <fstream>
-#include <valijson/adapters/nlohmann_json_adapter.hpp>
-#include <valijson/schema.hpp>
-#include <valijson/schema_parser.hpp>
-#include <valijson/validator.hpp>
-
 #include "cli/json.h"
 #include "unit/hand_made_work.h"
+#include "unit/schema_judge.h"
 
 namespace dryfit::cli {
 namespace {
 
 using Plain = nlohmann::json;
 
-Plain readJson(const std::string& path) {
-  std::ifstream in(path);
-  EXPECT_TRUE(in.good()) << path;
-  return Plain::parse(in);
-}
-
-class Judge {
- public:
-  explicit Judge(const std::string& name)
-      : document_(readJson(std::string(DRYFIT_ROOT) + "/assets/schemas/" + name + ".schema.json")) {
-    const valijson::adapters::NlohmannJsonAdapter adapter(document_);
-    valijson::SchemaParser(valijson::SchemaParser::kDraft7).populateSchema(adapter, schema_);
-  }
-  bool accepts(const Plain& json, std::string* why = nullptr) const {
-    valijson::Validator validator(valijson::Validator::kStrongTypes);
-    valijson::ValidationResults results;
-    const bool good = validator.validate(schema_, valijson::adapters::NlohmannJsonAdapter(json), &results);
-    valijson::ValidationResults::Error error;
-    while (why && results.popError(error)) {
-      for (const std::string& part : error.context) *why += part;
-      *why += ": " + error.description + "\n";
-    }
-    return good;
-  }
-
- private:
-  Plain document_;
-  valijson::Schema schema_;
-};
+using Judge = SchemaJudge;
 
 Plain printedPlain(const Json& json) {
   return Plain::parse(printed(json));
