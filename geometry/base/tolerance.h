@@ -23,6 +23,10 @@ inline constexpr double kSize = 1e-3;
 /// contact that must be noticed, far above the rounding of clipped polygons.
 inline constexpr double kContactArea = 0.05;
 inline constexpr double kContactAreaRelative = 1e-6;
+/// Fit: two unit normals whose difference (or sum) is shorter than this are parallel; 0.002 mm over a long stile.
+inline constexpr double kParallel = 1e-6;
+/// Fit: touching areas (mm2) below this are rounding along shared edges (2 m at 1e-9 mm), not contacts.
+inline constexpr double kTouchArea = 1e-3;
 /// Fit: pieces overlap if they share more volume (mm3) than this; the closed formula's rounding is under 1e-5.
 inline constexpr double kOverlapVolume = 1e-3;
 
@@ -34,6 +38,12 @@ inline constexpr double kBlockDepth = 1e-3;
 inline constexpr double kBlockArea = 0.5;
 /// ... and one shared polygon is wider (2 area / perimeter) than this; area alone calls a 2 m mitre blocked.
 inline constexpr double kBlockWidth = 0.01;
+
+/// Blocking: bodies whose boxes come this near are engaged with each other.
+inline constexpr double kEngaged = 0.01;
+/// Blocking: facets this near across the way lie beside each other, so the body is not clear until it is past. More
+/// than any clearance of a joint (a wide panel has 3 in its groove): a tongue with play in its groove is still in it.
+inline constexpr double kBeside = 5;
 
 /// Segments of a circle in planning meshes; a multiple of four, so that quarter turns map it onto itself.
 inline constexpr int kCircleSegments = 64;

@@ -1,5 +1,6 @@
 // What blocks what: moving A along a straight way past B standing still, both placed. By projection of facets
-// (tolerance.h gives the measured thresholds), so that touching and sliding are free and a hair's overlap is not.
+// (tolerance.h gives the measured thresholds), so that touching and sliding are free and a hair's overlap is
+// not.
 #pragma once
 
 #include <limits>
@@ -30,8 +31,9 @@ struct BlockRow {
   Blocking what;
 };
 
-/// Every pair that comes near, both at home in their last states; directions +-X +-Y +-Z and each distinct straight
-/// leg of the joints between the two. Bonds are ignored. Pairs that are neither engaged nor ever meet are left out.
+/// Every pair that comes near, both at home in their last states; directions +-X +-Y +-Z and each distinct
+/// straight leg of the joints between the two. Bonds are ignored. Pairs that are neither engaged nor ever
+/// meet are left out.
 std::vector<BlockRow> blockTable(const Assembly& assembly);
 
 }  // namespace dryfit

@@ -1,6 +1,6 @@
-// Fit: do the pieces at home overlap, do they touch where their joints say and nowhere else, are the stated gaps and
-// flush faces there. From planning meshes alone; no kernel, no whitelist: every contact is explained by a joint or is
-// a fault.
+// Fit: do the pieces at home overlap, do they touch where their joints say and nowhere else, are the stated
+// gaps and flush faces there. From planning meshes alone; no kernel, no whitelist: every contact is explained
+// by a joint or is a fault.
 //
 // Millimetres; resolves 0.001 mm (tolerance.h).
 #pragma once
@@ -45,7 +45,7 @@ struct FitFault {
   std::string roleA, roleB;
   double figure = 0;  ///< mm3, mm2 or mm by kind
   Vec3 at;
-  std::string text;   ///< one sentence with ids, roles and figures
+  std::string text;  ///< one sentence with ids, roles and figures
 };
 
 struct FitStage {
@@ -61,17 +61,18 @@ struct FitReport {
   bool clean() const { return faults.empty(); }
 };
 
-/// Bodies placed in the world in the given states (`states[i]` indexes bodies[i].states; -1 leaves the body out).
-/// Expectations whose bodies are left out, or whose state ranges do not hold, are not asked for.
+/// Bodies placed in the world in the given states (`states[i]` indexes bodies[i].states; -1 leaves the body
+/// out). Expectations whose bodies are left out, or whose state ranges do not hold, are not asked for.
 FitStage fitBodies(const Assembly& assembly, const std::vector<int>& states, const std::string& at,
                    std::vector<FitFault>& faults);
 
-/// At the end of each unit with its own and its sub-units' pieces, in the states in force then, and at the end of the
-/// whole work. A unit's end state of a body: the state after the last operation of that unit or its sub-units.
+/// At the end of each unit with its own and its sub-units' pieces, in the states in force then, and at the
+/// end of the whole work. A unit's end state of a body: the state after the last operation of that unit or
+/// its sub-units.
 FitReport fit(const Assembly& assembly);
 
-/// Volume shared by two closed placed meshes, mm3, by a closed formula over facet pairs (0 when they only touch), and
-/// its centroid.
+/// Volume shared by two closed placed meshes, mm3, by a closed formula over facet pairs (0 when they only
+/// touch), and its centroid.
 struct SharedVolume {
   double volumeMm3 = 0;
   Vec3 centroid;

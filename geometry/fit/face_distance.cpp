@@ -1,0 +1,140 @@
+#include "fit/face_distance.h"
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+#include "base/tolerance.h"
+#include "fit/mesh_along.h"
+
+namespace dryfit {
+
+namespace {
+
+using Face = std::vector<const Facet*>;
+
+Face faceOf(const PlanningMesh& mesh, const std::string& role) {
+  Face face;
+  for (const Facet& f : mesh.facets)
+    if (mesh.roles[f.role] == role && f.points.size() >= 3) face.push_back(&f);
+  return face;
+}
+
+/// Facets f of A and g of B, parallel and before each other: `shared` is where, across f's normal.
+struct Pair {
+  int f = 0, g = 0;
+  double mm = 0;
+  std::vector<Vec3> shared;
+  Vec3 at;
+};
+
+/// Wide enough to be no rounding: the same measure as for the sides of a real feature.
+bool isReal(const Polygon2& polygon) {
+  return width(polygon) > tolerance::kTouch && area(polygon) > tolerance::kTouchArea;
+}
+
+std::optional<Pair> pairOf(const Facet& f, const Facet& g) {
+  if (length(f.normal + g.normal) > tolerance::kParallel) return std::nullopt;
+  const WayFrame frame = frameAcross(f.normal);
+  ClipScratch scratch;
+  Polygon2 shared = outlineAcross(f, frame);
+  clipBy(shared, outlineAcross(g, frame), scratch);
+  if (!isReal(shared)) return std::nullopt;
+  const Vec2 middle = centroid(shared);
+  const double from = depthOver(f, frame).at(middle), to = depthOver(g, frame).at(middle);
+  Pair pair{0, 0, to - from, {}, frame.point(middle, (from + to) / 2)};
+  for (const Vec2 p : shared) pair.shared.push_back(frame.point(p, from));
+  return pair;
+}
+
+std::vector<Pair> opposites(const Face& faceA, const Face& faceB) {
+  std::vector<Pair> pairs;
+  for (size_t i = 0; i < faceA.size(); ++i)
+    for (size_t j = 0; j < faceB.size(); ++j)
+      if (auto pair = pairOf(*faceA[i], *faceB[j])) {
+        pair->f = static_cast<int>(i);
+        pair->g = static_cast<int>(j);
+        pairs.push_back(std::move(*pair));
+      }
+  return pairs;
+}
+
+bool sharePlace(const Pair& one, const Pair& other, Vec3 normal) {
+  const WayFrame frame = frameAcross(normal);
+  auto across = [&](const Pair& pair) {
+    Polygon2 outline;
+    for (const Vec3 p : pair.shared) outline.push_back(frame.across(p));
+    if (area(outline) < 0) std::reverse(outline.begin(), outline.end());
+    return outline;
+  };
+  Polygon2 both = across(one);
+  ClipScratch scratch;
+  clipBy(both, across(other), scratch);
+  return isReal(both);
+}
+
+/// True when another part of either face stands between the two in the same place.
+bool hidden(const Pair& pair, const std::vector<Pair>& pairs, const Face& faceA) {
+  return std::any_of(pairs.begin(), pairs.end(), [&](const Pair& other) {
+    const bool rival = (other.f == pair.f) != (other.g == pair.g);
+    return rival && std::abs(other.mm) < std::abs(pair.mm) - tolerance::kSize &&
+           sharePlace(pair, other, faceA[pair.f]->normal);
+  });
+}
+
+void keepWorst(std::optional<FaceDistance>& worst, double mm, Vec3 at, double statedMm) {
+  if (!worst || std::abs(mm - statedMm) > std::abs(worst->mm - statedMm)) worst = FaceDistance{mm, at};
+}
+
+Vec3 middleOf(const Facet& f) {
+  const WayFrame frame = frameAcross(f.normal);
+  return frame.point(centroid(outlineAcross(f, frame)), frame.depth(f.points[0]));
+}
+
+double offset(const Facet& from, const Facet& to) {
+  return dot(from.normal, middleOf(to) - from.points[0]);
+}
+
+bool sameFacing(const Facet& f, const Facet& g) {
+  return length(f.normal - g.normal) <= tolerance::kParallel;
+}
+
+}  // namespace
+
+std::optional<FaceDistance> gapBetween(const PlanningMesh& a, const std::string& roleA, const PlanningMesh& b,
+                                       const std::string& roleB, double statedMm) {
+  const Face faceA = faceOf(a, roleA), faceB = faceOf(b, roleB);
+  std::vector<Pair> passed = opposites(faceA, faceB), looking;
+  const auto looks = [](const Pair& p) { return p.mm > -tolerance::kTouch; };
+  std::copy_if(passed.begin(), passed.end(), std::back_inserter(looking), looks);
+  std::optional<FaceDistance> worst;
+  for (const Pair& pair : looking)
+    if (!hidden(pair, looking, faceA)) keepWorst(worst, pair.mm, pair.at, statedMm);
+  if (looking.empty())
+    for (const Pair& pair : passed)
+      if (!worst || pair.mm > worst->mm) worst = FaceDistance{pair.mm, pair.at};
+  return worst;
+}
+
+std::optional<FaceDistance> stepBetween(const PlanningMesh& a, const std::string& roleA,
+                                        const PlanningMesh& b, const std::string& roleB, double statedMm) {
+  const Face faceA = faceOf(a, roleA), faceB = faceOf(b, roleB);
+  std::optional<FaceDistance> worst;
+  // The partner nearest to the stated distance, for each part of one face; then the worst of those.
+  auto measure = [&](const Face& parts, const Face& partners, bool partsAreA) {
+    for (const Facet* part : parts) {
+      std::optional<double> best;
+      for (const Facet* partner : partners) {
+        if (!sameFacing(*part, *partner)) continue;
+        const double mm = partsAreA ? offset(*part, *partner) : offset(*partner, *part);
+        if (!best || std::abs(mm - statedMm) < std::abs(*best - statedMm)) best = mm;
+      }
+      if (best) keepWorst(worst, *best, middleOf(*part), statedMm);
+    }
+  };
+  measure(faceB, faceA, false);
+  measure(faceA, faceB, true);
+  return worst;
+}
+
+}  // namespace dryfit

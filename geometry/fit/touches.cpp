@@ -1,0 +1,70 @@
+#include <map>
+
+#include "base/tolerance.h"
+#include "fit/fit.h"
+#include "fit/mesh_along.h"
+
+namespace dryfit {
+
+namespace {
+
+Box3 boxOf(const Facet& f) {
+  Box3 box;
+  for (const Vec3 p : f.points) box.add(p);
+  return box;
+}
+
+std::vector<const Facet*> facetsNear(const PlanningMesh& mesh, const Box3& box) {
+  std::vector<const Facet*> found;
+  for (const Facet& f : mesh.facets)
+    if (f.points.size() >= 3 && near(boxOf(f), box, tolerance::kTouch)) found.push_back(&f);
+  return found;
+}
+
+struct Patch {
+  double areaMm2 = 0;
+  Vec3 at;
+};
+
+/// The part of f's plane where g lies on it, face to face.
+Patch patch(const Facet& f, const Facet& g, Polygon2& shared, ClipScratch& scratch) {
+  if (length(f.normal + g.normal) > tolerance::kParallel) return {};
+  // The planes are compared where the faces meet; far from there a hair's tilt may part them. So here with
+  // room.
+  const double roughMm = dot(f.normal, g.points[0] - f.points[0]);
+  if (std::abs(roughMm) > 10 * tolerance::kTouch) return {};
+  const WayFrame frame = frameAcross(f.normal);
+  shared = outlineAcross(f, frame);
+  clipBy(shared, outlineAcross(g, frame), scratch);
+  if (width(shared) < tolerance::kPoint) return {};
+  const Vec2 middle = centroid(shared);
+  const double depthF = depthOver(f, frame).at(middle), depthG = depthOver(g, frame).at(middle);
+  if (std::abs(depthG - depthF) > tolerance::kTouch) return {};
+  return {area(shared), frame.point(middle, (depthF + depthG) / 2)};
+}
+
+}  // namespace
+
+std::vector<Touch> touches(const PlanningMesh& a, const PlanningMesh& b) {
+  const Box3 boxA = bounds(a), boxB = bounds(b);
+  if (!near(boxA, boxB, tolerance::kTouch)) return {};
+  const auto facetsA = facetsNear(a, boxB), facetsB = facetsNear(b, boxA);
+  std::map<std::pair<std::string, std::string>, Patch> sums;  // by name: equal names are one role
+  Polygon2 shared;
+  ClipScratch scratch;
+  for (const Facet* f : facetsA)
+    for (const Facet* g : facetsB) {
+      const Patch found = patch(*f, *g, shared, scratch);
+      if (found.areaMm2 <= 0) continue;
+      Patch& sum = sums[{a.roles[f->role], b.roles[g->role]}];
+      sum.areaMm2 += found.areaMm2;
+      sum.at = sum.at + found.at * found.areaMm2;
+    }
+  std::vector<Touch> result;
+  for (const auto& [roles, sum] : sums)
+    if (sum.areaMm2 > tolerance::kTouchArea)
+      result.push_back({roles.first, roles.second, sum.areaMm2, sum.at * (1 / sum.areaMm2)});
+  return result;
+}
+
+}  // namespace dryfit

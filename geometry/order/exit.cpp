@@ -1,0 +1,243 @@
+#include "order/exit.h"
+
+#include <algorithm>
+#include <set>
+
+#include "base/tolerance.h"
+
+namespace dryfit::order {
+
+namespace {
+
+constexpr double kLeastTravelMm = tolerance::kTouch;
+constexpr size_t kMostStops = 32;
+
+bool contains(const std::vector<Placed>& all, int body) {
+  return std::any_of(all.begin(), all.end(), [&](Placed p) { return p.body == body; });
+}
+
+bool straight(const FittingPath& path) {
+  return std::all_of(path.legs.begin(), path.legs.end(),
+                     [](const Leg& leg) { return leg.kind == Leg::Kind::Straight; });
+}
+
+void addWay(std::vector<Way>& ways, Vec3 way, bool own, std::optional<double> stopMm) {
+  const double size = length(way);
+  if (size < tolerance::kPoint) return;
+  way = way * (1 / size);
+  auto same = std::find_if(ways.begin(), ways.end(),
+                           [&](const Way& w) { return length(w.way - way) < tolerance::kDirection; });
+  if (same == ways.end()) same = ways.insert(ways.end(), {way, own, {}});
+  if (stopMm && *stopMm > 0) same->stopsMm.push_back(*stopMm);
+}
+
+struct Node {
+  Vec3 offset;
+  std::vector<int> ways;  ///< leaving
+  std::vector<double> travelsMm;
+  bool own = true;
+  double totalMm = 0;
+};
+
+Node further(const Node& from, const std::vector<Way>& ways, int way, double travelMm) {
+  Node n = from;
+  n.offset = n.offset + ways[way].way * travelMm;
+  n.ways.push_back(way);
+  n.travelsMm.push_back(travelMm);
+  n.own = n.own && ways[way].own;
+  n.totalMm += travelMm;
+  return n;
+}
+
+bool better(const Node& a, const Node& b) {
+  if (a.own != b.own) return a.own;
+  if (std::abs(a.totalMm - b.totalMm) > tolerance::kSize) return a.totalMm < b.totalMm;
+  return a.ways < b.ways;
+}
+
+std::vector<Leg> legsHome(const Node& node, const std::vector<Way>& ways) {
+  std::vector<Leg> legs;
+  for (size_t i = node.ways.size(); i-- > 0;) {
+    Leg leg;
+    leg.direction = ways[node.ways[i]].way * -1.0;
+    for (int k = 0; k < 3; ++k) leg.direction[k] += 0.0;  // no negative zeros in what is printed
+    leg.travelMm = node.travelsMm[i];
+    legs.push_back(leg);
+  }
+  return legs;
+}
+
+/// Places along `way` of the faces square to it.
+std::set<double> levels(const PlanningMesh& mesh, Vec3 way) {
+  std::set<double> all;
+  for (const Facet& f : mesh.facets)
+    if (std::abs(std::abs(dot(f.normal, way)) - 1) < tolerance::kDirection) all.insert(dot(f.points[0], way));
+  return all;
+}
+
+class Search {
+ public:
+  Search(Scene& scene, const std::vector<Placed>& movers, const std::vector<Placed>& standers,
+         std::vector<Way> ways)
+      : scene_(scene), movers_(movers), standers_(standers), ways_(std::move(ways)) {}
+
+  ExitSearch run() {
+    ExitSearch result;
+    std::vector<Node> level{Node{}};
+    for (int depth = 1; depth <= kMostLegs && !level.empty() && !best_; ++depth) {
+      std::vector<Node> next;
+      for (const Node& node : level) expand(node, depth < kMostLegs ? &next : nullptr);
+      level = std::move(next);
+    }
+    if (best_) {
+      result.found = true;
+      result.legs = legsHome(*best_, ways_);
+    }
+    result.met.assign(met_.begin(), met_.end());
+    return result;
+  }
+
+ private:
+  void expand(const Node& node, std::vector<Node>* next) {
+    for (int w = 0; w < static_cast<int>(ways_.size()); ++w) {
+      if (!node.ways.empty() &&
+          length(cross(ways_[w].way, ways_[node.ways.back()].way)) < tolerance::kDirection)
+        continue;
+      if (++sweeps_ > kMostSweeps) return;
+      const Sweep sweep = scene_.sweep(movers_, standers_, node.offset, ways_[w].way);
+      for (const Meeting& m : sweep.meetings) met_.insert(m.stander);
+      if (sweep.unbounded()) {
+        const double travel = sweep.freeAfterMm > kLeastTravelMm ? sweep.freeAfterMm : kPlainTravelMm;
+        const Node out = further(node, ways_, w, travel);
+        if (!best_ || better(out, *best_)) best_ = out;
+      } else if (next && !best_) {
+        for (double stop : stops(node, w, sweep)) addNode(*next, further(node, ways_, w, stop));
+      }
+    }
+  }
+
+  void addNode(std::vector<Node>& next, Node node) {
+    const auto grid = [](double mm) { return std::llround(mm / tolerance::kTouch); };
+    if (seen_.insert({grid(node.offset.x), grid(node.offset.y), grid(node.offset.z)}).second)
+      next.push_back(std::move(node));
+  }
+
+  std::vector<double> stops(const Node& node, int way, const Sweep& sweep) {
+    if (sweep.gapMm <= kLeastTravelMm) return {};
+    std::vector<double> wanted{sweep.gapMm};
+    wanted.insert(wanted.end(), ways_[way].stopsMm.begin(), ways_[way].stopsMm.end());
+    for (const Meeting& m : sweep.meetings) wanted.push_back(m.freeAfterMm);
+    std::vector<double> fine = levelStops(node, way, sweep.gapMm);
+    std::sort(fine.begin(), fine.end());
+    if (fine.size() > kMostStops) fine.resize(kMostStops);
+    wanted.insert(wanted.end(), fine.begin(), fine.end());
+    std::sort(wanted.begin(), wanted.end());
+    std::vector<double> out;
+    for (double t : wanted) {
+      if (t <= kLeastTravelMm || t > sweep.gapMm + tolerance::kPoint) continue;
+      if (out.empty() || t - out.back() > tolerance::kTouch) out.push_back(t);
+    }
+    return out;
+  }
+
+  /// Travels short of `gapMm` that bring a face of a mover level with one of something near.
+  std::vector<double> levelStops(const Node& node, int way, double gapMm) {
+    const Vec3 d = ways_[way].way;
+    std::vector<double> out;
+    for (const Placed a : movers_)
+      for (const Placed b : standers_) {
+        if (!reaches(a, b, node.offset, d, gapMm)) continue;
+        for (double from : levelsOf(a, way))
+          for (double to : levelsOf(b, way)) {
+            const double travel = to - from - dot(node.offset, d);
+            if (travel > kLeastTravelMm && travel < gapMm) out.push_back(travel);
+          }
+      }
+    std::sort(out.begin(), out.end());
+    out.erase(
+        std::unique(out.begin(), out.end(), [](double a, double b) { return b - a < tolerance::kTouch; }),
+        out.end());
+    return out;
+  }
+
+  bool reaches(Placed a, Placed b, Vec3 offset, Vec3 way, double travelMm) {
+    const Box3 start = scene_.box(a);
+    Box3 swept;
+    for (double t : {0.0, travelMm}) {
+      swept.add(start.low + offset + way * t);
+      swept.add(start.high + offset + way * t);
+    }
+    return near(swept, scene_.box(b), tolerance::kTouch);
+  }
+
+  const std::set<double>& levelsOf(Placed p, int way) {
+    auto [it, fresh] = levels_.try_emplace({p, way});
+    if (fresh) it->second = levels(scene_.mesh(p), ways_[way].way);
+    return it->second;
+  }
+
+  Scene& scene_;
+  const std::vector<Placed>& movers_;
+  const std::vector<Placed>& standers_;
+  std::vector<Way> ways_;
+  std::optional<Node> best_;
+  std::set<Placed> met_;
+  std::set<std::array<long long, 3>> seen_{{0, 0, 0}};
+  std::map<std::pair<Placed, int>, std::set<double>> levels_;
+  int sweeps_ = 0;
+};
+
+}  // namespace
+
+std::vector<Way> waysOut(const Assembly& assembly, const std::vector<Placed>& movers,
+                         const std::vector<Placed>& standers, const std::optional<Vec3>& wayHome) {
+  std::vector<Way> ways;
+  if (wayHome) addWay(ways, *wayHome * -1.0, true, {});
+  for (const FittingPath& path : assembly.paths) {
+    const bool goes = contains(movers, path.mover) && contains(standers, path.stays);
+    const bool stays = contains(movers, path.stays) && contains(standers, path.mover);
+    if (!straight(path) || goes == stays) continue;
+    // What stays leaves the other way round: relative to it the mover's first leg out comes first all the
+    // same.
+    for (size_t i = path.legs.size(); i-- > 0;)
+      addWay(ways, path.legs[i].direction * (goes ? -1.0 : 1.0), true, path.legs[i].travelMm);
+  }
+  const Vec3 axes[] = {{-1, 0, 0}, {1, 0, 0}, {0, 0, -1}, {0, 0, 1}, {0, -1, 0}, {0, 1, 0}};
+  for (Vec3 axis : axes) addWay(ways, axis, false, {});
+  for (const FittingPath& path : assembly.paths) {
+    if (!straight(path)) continue;
+    for (const Leg& leg : path.legs) {
+      addWay(ways, leg.direction * -1.0, false, {});
+      addWay(ways, leg.direction, false, {});
+    }
+  }
+  return ways;
+}
+
+ExitSearch findExit(Scene& scene, const std::vector<Placed>& movers, const std::vector<Placed>& standers,
+                    const std::optional<Vec3>& wayHome) {
+  if (standers.empty() || movers.empty()) return {true, {}, {}};
+  return Search(scene, movers, standers, waysOut(scene.assembly(), movers, standers, wayHome)).run();
+}
+
+std::optional<Obstruction> obstructs(Scene& scene, const std::vector<Placed>& movers,
+                                     const std::vector<Placed>& standers, const std::vector<Leg>& legs) {
+  Vec3 offset;
+  double goneMm = 0;
+  for (size_t i = legs.size(); i-- > 0;) {
+    const Vec3 way = legs[i].direction * -1.0;
+    const Sweep sweep = scene.sweep(movers, standers, offset, way);
+    const Meeting* first = sweep.first();
+    const bool last = i == 0;
+    if (first && (last || first->gapMm < legs[i].travelMm - tolerance::kTouch)) {
+      Obstruction found{*first, legs[i].direction};
+      found.meeting.gapMm += goneMm;
+      return found;
+    }
+    offset = offset + way * legs[i].travelMm;
+    goneMm += legs[i].travelMm;
+  }
+  return {};
+}
+
+}  // namespace dryfit::order

@@ -1,0 +1,138 @@
+#include <algorithm>
+
+#include "base/require.h"
+#include "order/order.h"
+#include "order/words.h"
+
+namespace dryfit {
+
+namespace {
+
+using namespace order;
+
+std::string capitalised(std::string name) {
+  if (!name.empty() && name[0] >= 'a' && name[0] <= 'z') name[0] = static_cast<char>(name[0] - 'a' + 'A');
+  return name;
+}
+
+std::string stageOf(const Assembly& assembly, int unit, const std::string& event) {
+  for (const Stage& s : assembly.stages)
+    if (s.unit == unit && std::find(s.events.begin(), s.events.end(), event) != s.events.end()) return s.name;
+  for (const Stage& s : assembly.stages)
+    if (s.unit == unit && s.events.empty()) return s.name;
+  return capitalised(assembly.units[unit].name);
+}
+
+/// Tells which joints close with each piece: all their members home, their own driven pieces apart (those
+/// come with operations that name their joints themselves).
+class JointsClosed {
+ public:
+  explicit JointsClosed(const Assembly& assembly)
+      : assembly_(assembly), home_(assembly.bodies.size(), false), closed_(assembly.joints.size(), false) {
+    driven_.assign(assembly.bodies.size(), false);
+    for (const Operation& op : assembly.operations)
+      if (op.kind == Operation::Kind::Drive || op.kind == Operation::Kind::Fasten)
+        for (int b : op.bodies) driven_[b] = true;
+  }
+
+  /// On a new bench the pieces of sub-units are not there yet; a joint closed once stays so.
+  void newBench() { home_.assign(home_.size(), false); }
+
+  std::vector<std::string> with(const std::vector<int>& bodies) {
+    for (int b : bodies) home_[b] = true;
+    std::vector<std::string> names;
+    for (size_t j = 0; j < assembly_.joints.size(); ++j) {
+      const auto& of = assembly_.joints[j].bodies;
+      const bool all = std::all_of(of.begin(), of.end(), [&](int b) { return home_[b] || driven_[b]; });
+      const bool any = std::any_of(of.begin(), of.end(), [&](int b) { return home_[b] && !driven_[b]; });
+      if (closed_[j] || !all || !any) continue;
+      closed_[j] = true;
+      names.push_back(assembly_.joints[j].id);
+    }
+    return names;
+  }
+
+ private:
+  const Assembly& assembly_;
+  std::vector<bool> home_, driven_, closed_;
+};
+
+void addOperation(Step& step, const Operation& op) {
+  step.bodies = op.bodies;
+  step.changes = op.changes;
+  step.bonds = op.bonds;
+  step.joints = op.joints;
+  step.caution = op.caution;
+}
+
+Step stepOf(Scene& scene, const UnitPlan& plan, size_t place, JointsClosed& joints) {
+  const Assembly& assembly = scene.assembly();
+  const Undone& u = plan.forwards[place];
+  const Event& event = plan.bench.events[u.event];
+  Step step;
+  step.unit = plan.bench.unit;
+  step.event = event.name;
+  step.stage = stageOf(assembly, step.unit, step.event);
+  step.bodies = event.bodies;
+  const std::vector<std::string> closed = joints.with(event.bodies);
+  if (event.kind == Event::Kind::Operation) addOperation(step, assembly.operations[event.index]);
+  for (const std::string& id : closed)
+    if (std::find(step.joints.begin(), step.joints.end(), id) == step.joints.end()) step.joints.push_back(id);
+  if (!u.legs.empty()) {
+    const bool unit = event.kind == Event::Kind::Unit;
+    step.moves.push_back({unit ? std::vector<int>{} : event.bodies, unit ? event.index : -1, u.legs});
+  }
+  step.text = textOf(assembly, plan, place);
+  step.why = whyOf(scene, plan, place);
+  if (const int rule = plan.ruleOfEvent[u.event]; rule >= 0) step.rule = assembly.rules[rule].name;
+  return step;
+}
+
+Locked lockedOf(Scene& scene, const UnitPlan& plan) {
+  Locked locked;
+  locked.unit = plan.bench.unit;
+  for (const int e : plan.stuck.stuck)
+    for (int b : plan.bench.events[e].bodies)
+      if (plan.bench.events[e].moves) locked.bodies.push_back(b);
+  if (locked.bodies.empty())  // only work without motion is left: it waits for itself
+    for (const Placed p : plan.stuck.standing) locked.bodies.push_back(p.body);
+  std::sort(locked.bodies.begin(), locked.bodies.end());
+  locked.text = lockedText(scene, plan);
+  return locked;
+}
+
+}  // namespace
+
+std::variant<OrderOfWork, Locked> plan(const Assembly& assembly, const OrderOptions& options) {
+  requireSound(assembly);
+  Scene scene(assembly);
+  JointsClosed joints(assembly);
+  OrderOfWork work;
+  for (const int unit : unitsBottomUp(assembly)) {
+    const UnitPlan planned = planUnit(scene, unit, options.byShape);
+    if (!planned.done) return lockedOf(scene, planned);
+    joints.newBench();
+    for (size_t place = 0; place < planned.forwards.size(); ++place)
+      work.steps.push_back(stepOf(scene, planned, place, joints));
+  }
+  return work;
+}
+
+std::vector<Leg> wayOut(const Assembly& assembly, const std::vector<int>& states,
+                        const std::vector<int>& group, const std::vector<Bond>& bondsInForce) {
+  REQUIRE(states.size() == assembly.bodies.size());
+  std::vector<Placed> movers, standing;
+  for (int b = 0; b < static_cast<int>(states.size()); ++b) {
+    if (states[b] < 0) continue;
+    const bool goes = std::find(group.begin(), group.end(), b) != group.end();
+    (goes ? movers : standing).push_back({b, states[b]});
+  }
+  std::vector<const Bond*> bonds;
+  for (const Bond& b : bondsInForce) bonds.push_back(&b);
+  if (movers.empty() || tieOf(group, standing, bonds)) return {};
+  if (standing.empty()) return {Leg{Leg::Kind::Straight, {0, 0, -1}, kPlainTravelMm, {}, 0}};
+  Scene scene(assembly);
+  return findExit(scene, movers, standing).legs;
+}
+
+}  // namespace dryfit

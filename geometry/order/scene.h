@@ -1,0 +1,78 @@
+// The placed pieces as the planner sees them: world meshes by piece and state, and what a piece that travels
+// along a straight way meets. Every answer is kept, since the same question comes back each time another
+// piece has gone.
+//
+// World axes, millimetres.
+#pragma once
+
+#include <array>
+#include <limits>
+#include <map>
+#include <memory>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "base/assembly.h"
+#include "fit/blocks.h"
+
+namespace dryfit::order {
+
+/// A piece in one of its states, at home.
+struct Placed {
+  int body = 0;
+  int state = 0;
+  friend auto operator<=>(const Placed&, const Placed&) = default;
+};
+
+/// What one travelling piece meets on a standing one.
+struct Meeting {
+  Placed mover, stander;
+  double gapMm = std::numeric_limits<double>::infinity();
+  double freeAfterMm = 0;
+  std::string roleMover, roleStander;
+  bool meets() const { return gapMm < std::numeric_limits<double>::infinity(); }
+};
+
+/// Travel of a rigid group along one way past all that stands.
+struct Sweep {
+  double gapMm = std::numeric_limits<double>::infinity();  ///< least of the pairs
+  double freeAfterMm = 0;                                  ///< greatest of the pairs
+  std::vector<Meeting> meetings;                           ///< pairs that meet or are engaged
+  bool unbounded() const { return gapMm == std::numeric_limits<double>::infinity(); }
+  const Meeting* first() const;  ///< the one met first; null when unbounded
+};
+
+class Scene {
+ public:
+  explicit Scene(const Assembly& assembly) : assembly_(assembly) {}
+  const Assembly& assembly() const { return assembly_; }
+  const PlanningMesh& mesh(Placed p);
+  const Box3& box(Placed p);
+  /// `movers`, displaced by `offset` from home, travel along the unit vector `way` past `standers`.
+  Sweep sweep(const std::vector<Placed>& movers, const std::vector<Placed>& standers, Vec3 offset, Vec3 way);
+
+ private:
+  struct Solid {
+    PlanningMesh mesh;
+    Box3 box;
+  };
+  using PairKey = std::pair<std::pair<Placed, Placed>, std::array<double, 6>>;
+  const Solid& solid(Placed p);
+  const Blocking& pair(Placed a, Placed b, Vec3 offset, Vec3 way);
+  const PlanningMesh& displaced(Placed p, Vec3 offset);
+
+  const Assembly& assembly_;
+  std::map<Placed, std::unique_ptr<Solid>> solids_;
+  std::map<PairKey, Blocking> pairs_;
+  Placed displacedPiece_;
+  Vec3 displacedBy_;
+  PlanningMesh displacedMesh_;
+};
+
+/// "-X", "+Z", or "(0.707, 0.000, 0.707)".
+std::string nameOfWay(Vec3 way);
+/// A length with one decimal, whatever the locale: "12.0 mm".
+std::string nameOfLength(double mm);
+
+}  // namespace dryfit::order

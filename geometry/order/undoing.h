@@ -1,0 +1,48 @@
+// One run of undoing a unit's work, backwards from the finished unit: again and again the event latest in
+// file among those that can be undone now. Undoing a piece only ever frees others, so the run gets stuck only
+// where no order exists, with two exceptions handled by the caller (unit_plan.cpp): a trim undone too early
+// makes a piece larger again, and the piece the unit is built on may have to move.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "order/bench.h"
+#include "order/exit.h"
+
+namespace dryfit::order {
+
+struct UndoOptions {
+  bool keepBase = true;                         ///< the first piece stays put to the last
+  std::vector<bool> rules;                      ///< per rule of the trade: in force
+  std::vector<std::pair<int, int>> extraEdges;  ///< (first, then): more precedence between events
+};
+
+struct Undone {
+  int event = 0;
+  std::vector<Leg> legs;         ///< outside to home
+  std::vector<Placed> movers;    ///< as they left
+  std::vector<Placed> standing;  ///< what stood then, without them
+};
+
+struct UndoRun {
+  std::vector<Undone> undone;            ///< backwards: last step first
+  std::vector<int> stuck;                ///< events left, in file order
+  std::vector<Placed> standing;          ///< all that is left, in the states they are in
+  std::vector<std::vector<Placed>> met;  ///< per stuck event: what had a say in its way out
+  bool done() const { return stuck.empty(); }
+};
+
+UndoRun undoAll(Scene& scene, const Bench& bench, const UndoOptions& options);
+
+/// The bond that ties a group to something that stands, among the operations of `bench` not in `undone`.
+struct Tie {
+  const Bond* bond = nullptr;
+  int inside = 0, outside = 0;
+};
+std::optional<Tie> tieOf(const std::vector<int>& group, const std::vector<Placed>& standing,
+                         const std::vector<const Bond*>& bonds);
+
+}  // namespace dryfit::order

@@ -1,0 +1,206 @@
+#include "order/words.h"
+
+#include <algorithm>
+#include <map>
+
+namespace dryfit::order {
+
+namespace {
+
+/// Most reasons and most pieces told, so that a sentence stays a sentence.
+constexpr size_t kMostReasons = 2;
+constexpr size_t kMostStuck = 6;
+
+bool contains(const std::vector<int>& all, int value) {
+  return std::find(all.begin(), all.end(), value) != all.end();
+}
+
+std::string listed(const std::vector<std::string>& names) {
+  std::string text;
+  for (size_t i = 0; i < names.size(); ++i)
+    text += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
+  return text;
+}
+
+std::vector<std::string> idsOf(const Assembly& assembly, const std::vector<int>& bodies) {
+  std::vector<std::string> ids;
+  for (int b : bodies) ids.push_back(assembly.bodies[b].id);
+  return ids;
+}
+
+/// "rail.top", "the unit leaf", "wedge.1 and wedge.2".
+std::string subjectOf(const Assembly& assembly, const Event& event) {
+  if (event.kind == Event::Kind::Unit) return "the unit " + assembly.units[event.index].name;
+  return listed(idsOf(assembly, event.bodies));
+}
+
+std::string sentence(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z' && text.compare(0, 4, "the ") == 0) text[0] = 'T';
+  return text;
+}
+
+/// Standing pieces that a joint shares with the group, in file order of the pieces.
+std::vector<int> partnersOf(const Assembly& assembly, const Undone& u) {
+  std::vector<int> out;
+  for (const Placed p : u.standing)
+    for (const auto& joint : assembly.joints)
+      if (contains(joint.bodies, p.body) && !contains(out, p.body) &&
+          std::any_of(u.movers.begin(), u.movers.end(),
+                      [&](Placed m) { return contains(joint.bodies, m.body); }))
+        out.push_back(p.body);
+  return out;
+}
+
+std::string needs(const Assembly& assembly, const UnitPlan& plan, const Event& event) {
+  if (event.kind != Event::Kind::Operation) return "";
+  std::vector<int> bodies;
+  for (int b : assembly.operations[event.index].after)
+    if (plan.bench.eventOfBody[b] >= 0 && !contains(bodies, b) && !contains(event.bodies, b))
+      bodies.push_back(b);
+  if (bodies.empty() || bodies.size() > 6) return "";
+  return "It needs " + listed(idsOf(assembly, bodies)) + " in place. ";
+}
+
+/// The reason why event at `place` comes before the one at `later`, empty when that is not by shape.
+std::string shutOutBy(Scene& scene, const UnitPlan& plan, const Undone& u, const Undone& later) {
+  const Assembly& assembly = scene.assembly();
+  const auto obstruction = obstructs(scene, u.movers, later.movers, u.legs);
+  if (!obstruction) return "";
+  std::vector<Placed> standing = u.standing;
+  standing.insert(standing.end(), later.movers.begin(), later.movers.end());
+  std::sort(standing.begin(), standing.end());
+  const Event& event = plan.bench.events[u.event];
+  std::optional<Vec3> way;
+  if (event.kind == Event::Kind::Operation) way = assembly.operations[event.index].way;
+  if (findExit(scene, u.movers, standing, way).found) return "";
+  const Meeting& m = obstruction->meeting;
+  const std::string stopper = assembly.bodies[m.stander.body].id;
+  const std::string who = u.movers.size() > 1 ? assembly.bodies[m.mover.body].id + "'s" : "its";
+  return "It goes in before " + subjectOf(assembly, plan.bench.events[later.event]) +
+         ": with that standing there is no way in; along " + nameOfWay(obstruction->wayHome) + ", " + who +
+         " " + m.roleMover + " would be stopped by " + stopper + "'s " + m.roleStander + ", " +
+         nameOfLength(m.gapMm) + " short of home. ";
+}
+
+std::string ruleText(const TradeRule& rule) {
+  return rule.because + (rule.source.empty() ? "" : " (" + rule.source + ")") + " ";
+}
+
+std::string trimmed(std::string text) {
+  while (!text.empty() && text.back() == ' ') text.pop_back();
+  return text;
+}
+
+/// One of the six ways of a stuck group: by whom and how soon it is stopped.
+struct Stopped {
+  Vec3 way;
+  Meeting by;
+};
+
+std::vector<Stopped> stopsOf(Scene& scene, const std::vector<Placed>& movers,
+                             const std::vector<Placed>& standing) {
+  std::vector<Stopped> all;
+  for (const Way& w : waysOut(scene.assembly(), movers, standing, {})) {
+    const Sweep sweep = scene.sweep(movers, standing, {}, w.way);
+    if (const Meeting* first = sweep.first()) all.push_back({w.way, *first});
+  }
+  return all;
+}
+
+/// "a is stopped by b along -X after 0.0 mm (its cheek meets edge) and along +X ...; by c ...".
+std::string stuckSentence(Scene& scene, const std::string& subject, const std::vector<Placed>& movers,
+                          const std::vector<Placed>& standing) {
+  const Assembly& assembly = scene.assembly();
+  std::vector<std::pair<int, std::vector<std::string>>> byWhom;
+  for (const Stopped& s : stopsOf(scene, movers, standing)) {
+    auto found =
+        std::find_if(byWhom.begin(), byWhom.end(), [&](auto& w) { return w.first == s.by.stander.body; });
+    if (found == byWhom.end()) found = byWhom.insert(byWhom.end(), {s.by.stander.body, {}});
+    found->second.push_back("along " + nameOfWay(s.way) + " after " + nameOfLength(s.by.gapMm) + " (" +
+                            s.by.roleMover + " meets " + s.by.roleStander + ")");
+  }
+  std::string text;
+  for (const auto& [body, ways] : byWhom)
+    text += (text.empty() ? "" : "; ") + std::string("by ") + assembly.bodies[body].id + " " + listed(ways);
+  if (text.empty()) return sentence(subject) + " finds no way out.";
+  return sentence(subject) + " is stopped " + text + ".";
+}
+
+std::string stuckText(Scene& scene, const UnitPlan& plan, size_t i) {
+  const Assembly& assembly = scene.assembly();
+  const UndoRun& run = plan.stuck;
+  const Event& event = plan.bench.events[run.stuck[i]];
+  if (!event.moves) return "";
+  std::vector<Placed> movers, standing;
+  for (const Placed p : run.standing) (contains(event.bodies, p.body) ? movers : standing).push_back(p);
+  std::vector<const Bond*> bonds;
+  for (int e : run.stuck)
+    if (e != run.stuck[i] && plan.bench.events[e].kind == Event::Kind::Operation)
+      for (const Bond& b : assembly.operations[plan.bench.events[e].index].bonds) bonds.push_back(&b);
+  const std::string subject = subjectOf(assembly, event);
+  if (const auto tie = tieOf(event.bodies, standing, bonds))
+    return sentence(subject) + " is held to " + assembly.bodies[tie->outside].id + " by " + tie->bond->kind +
+           ".";
+  if (findExit(scene, movers, standing).found)
+    return sentence(subject) + " could leave, but other work that comes after it cannot be undone.";
+  return stuckSentence(scene, subject, movers, standing);
+}
+
+}  // namespace
+
+std::string textOf(const Assembly& assembly, const UnitPlan& plan, size_t place) {
+  const Undone& u = plan.forwards[place];
+  const Event& event = plan.bench.events[u.event];
+  if (event.kind == Event::Kind::Operation) return assembly.operations[event.index].text;
+  const std::string subject = subjectOf(assembly, event);
+  if (!event.moves) return sentence(subject) + " is made in place.";
+  if (u.standing.empty()) return "Start with " + subject + ".";
+  const std::vector<int> partners = partnersOf(assembly, u);
+  if (partners.empty()) return "Set " + subject + " in its place.";
+  if (partners.size() > 6) return "Put " + subject + " in its place; it is joined to what stands.";
+  return "Put " + subject + " to " + listed(idsOf(assembly, partners)) + ".";
+}
+
+std::string whyOf(Scene& scene, const UnitPlan& plan, size_t place) {
+  const Assembly& assembly = scene.assembly();
+  const Undone& u = plan.forwards[place];
+  const Event& event = plan.bench.events[u.event];
+  std::string text;
+  if (u.standing.empty() && event.kind != Event::Kind::Operation)
+    text = "The rest of the unit is built on it, so it stays put. ";
+  text += needs(assembly, plan, event);
+  size_t reasons = 0;
+  for (size_t later = place + 1; later < plan.forwards.size() && reasons < kMostReasons; ++later) {
+    if (u.legs.empty() || !plan.bench.events[plan.forwards[later].event].moves) continue;
+    const std::string reason = shutOutBy(scene, plan, u, plan.forwards[later]);
+    reasons += !reason.empty();
+    text += reason;
+  }
+  if (const int rule = plan.ruleOfEvent[u.event]; rule >= 0) text += ruleText(assembly.rules[rule]);
+  for (int rule : plan.rulesLeftOut)
+    if (std::any_of(plan.bench.ruleEdges.begin(), plan.bench.ruleEdges.end(),
+                    [&](const RuleEdge& e) { return e.rule == rule && e.then == u.event; }))
+      text += "The rule \"" + assembly.rules[rule].name +
+              "\" cannot be kept in this work: then nothing would go. ";
+  return trimmed(text);
+}
+
+std::string lockedText(Scene& scene, const UnitPlan& plan) {
+  std::string text =
+      "On the bench of " + scene.assembly().units[plan.bench.unit].name + " these cannot be taken apart.";
+  size_t told = 0, left = 0;
+  for (size_t i = 0; i < plan.stuck.stuck.size(); ++i) {
+    const std::string one = stuckText(scene, plan, i);
+    if (one.empty()) continue;
+    if (told == kMostStuck) {
+      ++left;
+      continue;
+    }
+    text += " " + one;
+    ++told;
+  }
+  if (left > 0) text += " And " + std::to_string(left) + " more.";
+  return text;
+}
+
+}  // namespace dryfit::order

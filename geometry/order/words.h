@@ -1,0 +1,22 @@
+// What a step says: the sentence that tells what to do, the reasons the planner found itself, and the
+// sentence about pieces that hold each other. Plain words and the pieces' own ids; every reason is the
+// outcome of a search, never a guess.
+#pragma once
+
+#include <string>
+
+#include "order/unit_plan.h"
+
+namespace dryfit::order {
+
+/// What to do in step `place` of the plan.
+std::string textOf(const Assembly& assembly, const UnitPlan& plan, size_t place);
+
+/// Why it stands at this place: what it is built on or needs, which later pieces would shut it out (tried:
+/// with the later one standing there is no way in), and the rule of the trade that moved it.
+std::string whyOf(Scene& scene, const UnitPlan& plan, size_t place);
+
+/// Who is stopped by whom, one sentence a piece.
+std::string lockedText(Scene& scene, const UnitPlan& plan);
+
+}  // namespace dryfit::order
