@@ -17,7 +17,7 @@ const std::map<std::string, std::set<std::string>>& allowed() {
       {"base", {}},
       {"solid", {"base"}},
       {"piece", {"base", "solid"}},
-      {"settingout", {"base"}},
+      {"settingout", {"base", "timber"}},  // the reader knows the species by name
       {"timber", {"base"}},
       {"joint", {"base", "solid", "piece", "settingout", "timber"}},
       {"doorset", {"base", "settingout", "timber"}},
