@@ -95,7 +95,7 @@ Outcome unknownOption(const Command* command, const std::string& given) {
 
 Outcome tooMuch(const Command& command, const std::string& given) {
   if (looksLikeOption(given)) return unknownOption(&command, given);
-  return badLine(dryfit::quoted(given) + " is one file too many for dryfit " + command.name,
+  return badLine(dryfit::quoted(given) + " is one file too many for " + command.name,
                  "use: " + useLine(command));
 }
 
@@ -111,27 +111,39 @@ std::optional<Outcome> wrongStart(const std::vector<std::string>& words) {
   return badLine("there is no command " + dryfit::quoted(first), allowed("commands", first, names));
 }
 
-/// What CLI11 found wrong, in words that say what is missing.
+std::string briefName(const OptionSpec& option) {
+  return option.names.substr(0, option.names.find(','));
+}
+
+/// A value missing, one too many, or given to a flag.
+std::string misused(const OptionSpec& option, const std::string& error) {
+  if (option.flag) return briefName(option) + " takes no value";
+  if (error.find("missing") != std::string::npos)
+    return briefName(option) + " needs " + option.value + " after it";
+  return briefName(option) + " may be given only once";
+}
+
+/// What CLI11 found wrong, in words that say what to write instead.
 Outcome explained(const Command* command, const CLI::ParseError& error) {
   if (!command) return badLine("the command line cannot be read", error.what());
-  const std::string use = "use: " + useLine(*command);
-  if (dynamic_cast<const CLI::RequiredError*>(&error)) {
-    const bool noFile = std::string(error.what()).rfind("FILE", 0) == 0;
-    for (const OptionSpec& option : command->options)
-      if (!noFile && option.needed)
-        return badLine("dryfit " + command->name + " needs " +
-                           option.names.substr(0, option.names.find(',')) + " " + option.value,
-                       use);
-    return badLine("dryfit " + command->name + " needs the name of a work file", use);
+  const std::string use = "use: " + useLine(*command), what = error.what();
+  const bool missing = dynamic_cast<const CLI::RequiredError*>(&error);
+  if (missing && what.rfind("FILE", 0) == 0)
+    return badLine(command->name + " needs the name of a work file", use);
+  for (const OptionSpec& option : command->options) {
+    const std::string longName = option.names.substr(option.names.rfind("--") + 2);
+    if (what.find(longName) == std::string::npos) continue;
+    if (missing) return badLine(command->name + " needs " + briefName(option) + " " + option.value, use);
+    return badLine(misused(option, what), use);
   }
-  return badLine(error.what(), use);
+  return badLine(what, use);
 }
 
 Outcome run(const Reader& reader) {
   const Command& command = *reader.command();
   for (const OptionSpec& option : command.options)
     if (option.needed && option.text && (reader.arguments.*option.text).empty())
-      return badLine("dryfit " + command.name + " needs " + option.value + ", not an empty name",
+      return badLine(command.name + " needs " + option.value + ", not an empty name",
                      "use: " + useLine(command));
   return command.run(reader.arguments);
 }
