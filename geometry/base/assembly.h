@@ -1,6 +1,6 @@
-// The assembly: what fit, planner and checks see of a work. Plain values only: bodies as planning meshes with their
-// states and places, what each joint states (contacts, gaps, flush faces), bonds, units, operations. It knows no
-// kind of joint, no door and no kernel; ids are names, never meaning.
+// The assembly: what fit, planner and checks see of a work. Plain values only: bodies as planning meshes with
+// their states and places, what each joint states (contacts, gaps, flush faces), bonds, units, operations. It
+// knows no kind of joint, no door and no kernel; ids are names, never meaning.
 //
 // World axes, millimetres, radians, everything at home.
 #pragma once
@@ -25,7 +25,8 @@ struct Leg {
   double angleRad = 0;      ///< turn and screw, right-hand rule
 };
 
-/// A piece between two trims: its shape then. States stand in time order; the last one stands when all is done.
+/// A piece between two trims: its shape then. States stand in time order; the last one stands when all is
+/// done.
 struct BodyState {
   std::string name;
   std::shared_ptr<const PlanningMesh> mesh;  ///< in the piece's frame
@@ -33,6 +34,7 @@ struct BodyState {
 
 struct Body {
   std::string id;
+  std::string name;  ///< for people: "top rail"
   int unit = 0;      ///< index into Assembly::units: the unit whose own piece it is
   int position = 0;  ///< place in the file; breaks ties, a joint's own pieces stand right after its members
   bool formed = false;
@@ -71,7 +73,8 @@ struct ExpectedGap {
   StateRange statesA, statesB;
 };
 
-/// Two faces, looking the same way, that must lie in one plane, or b's `statedMm` beyond a's along the normal.
+/// Two faces, looking the same way, that must lie in one plane, or b's `statedMm` beyond a's along the
+/// normal.
 struct ExpectedFlush {
   std::string joint, what;
   int a = 0, b = 0;
@@ -82,8 +85,8 @@ struct ExpectedFlush {
 
 /// Joins pieces rigidly from its operation on.
 struct Bond {
-  std::string kind;           ///< "glue", "nail", "screw", "pin" ...
-  std::vector<int> between;   ///< body indices
+  std::string kind;          ///< "glue", "nail", "screw", "pin" ...
+  std::vector<int> between;  ///< body indices
 };
 
 /// A piece takes its next state: from `state` to `state + 1`.
@@ -96,33 +99,35 @@ struct StateChange {
 struct Operation {
   enum class Kind { Drive, Fasten, Glue, Trim, Form, Turn, Check, Wait };
   Kind kind = Kind::Drive;
-  std::string key;          ///< unique name, for precedence and messages; never printed as meaning
+  std::string key;  ///< unique name, for precedence and messages; never printed as meaning
   int unit = 0;
-  int position = 0;         ///< file position for ties, as Body::position
-  std::vector<int> bodies;  ///< drive, fasten: the pieces that go in, with the same legs; else the pieces it is about
+  int position = 0;  ///< file position for ties, as Body::position
+  std::vector<int>
+      bodies;  ///< drive, fasten: the pieces that go in, with the same legs; else the pieces it is about
   std::optional<Vec3> way;  ///< drive: the direction of travel towards home, unit, tried first
   std::vector<StateChange> changes;
   std::vector<Bond> bonds;
   std::vector<std::string> joints;
-  std::vector<int> after;   ///< bodies that must be in place before, by the nature of the thing (a driven wedge needs
-                            ///< its tenon and its mortise): holds even when rules are left out
+  std::vector<int> after;  ///< bodies that must be in place before, by the nature of the thing (a driven
+                           ///< wedge needs its tenon and its mortise): holds even when rules are left out
   std::vector<std::string> afterOperations;  ///< keys of operations that must be done before, likewise
-  std::string text;         ///< what to do, a sentence
-  std::string caution;      ///< may be empty
+  std::string text;                          ///< what to do, a sentence
+  std::string caution;                       ///< may be empty
 };
 
 /// A rule of the trade: operation or piece `before` goes before `after`. Left out with --by-shape. Operations go by
 /// their keys; a piece's id or a sub-unit's name stands for its going in. Names that are not there ask for nothing.
 struct TradeRule {
-  std::string name;         ///< "wedge after cramping and squaring"
-  std::string source;       ///< author and place, or "common practice"
-  std::vector<int> bodiesFirst;                 ///< bodies that must be home first ...
-  std::vector<std::string> operationsFirst;     ///< ... and operations that must be done first ...
-  std::vector<std::string> operationsThen;      ///< ... before any of these operations
-  std::string because;      ///< the reason, a sentence for a learner
+  std::string name;                          ///< "wedge after cramping and squaring"
+  std::string source;                        ///< author and place, or "common practice"
+  std::vector<int> bodiesFirst;              ///< bodies that must be home first ...
+  std::vector<std::string> operationsFirst;  ///< ... and operations that must be done first ...
+  std::vector<std::string> operationsThen;   ///< ... before any of these operations
+  std::string because;                       ///< the reason, a sentence for a learner
 };
 
-/// How a member goes into its place in a joint, told as the way `mover` travels towards home relative to `stays`.
+/// How a member goes into its place in a joint, told as the way `mover` travels towards home relative to
+/// `stays`.
 struct FittingPath {
   std::string joint;
   int mover = 0, stays = 0;

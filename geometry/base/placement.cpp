@@ -40,8 +40,8 @@ Placement rotation(Vec3 axis, Vec3 through, double angleRad) {
 }
 
 std::array<double, 12> rows(const Placement& p) {
-  return {p.xAxis.x, p.yAxis.x, p.zAxis.x, p.origin.x, p.xAxis.y, p.yAxis.y,
-          p.zAxis.y, p.origin.y, p.xAxis.z, p.yAxis.z, p.zAxis.z, p.origin.z};
+  return {p.xAxis.x, p.yAxis.x,  p.zAxis.x, p.origin.x, p.xAxis.y, p.yAxis.y,
+          p.zAxis.y, p.origin.y, p.xAxis.z, p.yAxis.z,  p.zAxis.z, p.origin.z};
 }
 
 bool isProper(const Placement& p) {

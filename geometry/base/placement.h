@@ -21,8 +21,8 @@ struct Placement {
 Placement operator*(const Placement& outer, const Placement& inner);
 Placement inverse(const Placement& p);
 Placement translation(Vec3 by);
-/// Rotation about the axis through `through` along the unit vector `axis`, right-hand rule; sine and cosine are
-/// exact at multiples of 90 degrees.
+/// Rotation about the axis through `through` along the unit vector `axis`, right-hand rule; sine and cosine
+/// are exact at multiples of 90 degrees.
 Placement rotation(Vec3 axis, Vec3 through, double angleRad);
 /// Twelve numbers, three rows of [R | t].
 std::array<double, 12> rows(const Placement& p);

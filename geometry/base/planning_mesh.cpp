@@ -34,6 +34,8 @@ double volume(const PlanningMesh& mesh) {
   return sum / 3;
 }
 
-double area(const Facet& facet) { return length(areaVector(facet)); }
+double area(const Facet& facet) {
+  return length(areaVector(facet));
+}
 
 }  // namespace dryfit

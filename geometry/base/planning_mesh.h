@@ -1,5 +1,6 @@
-// The planner's own meshes: flat convex facets, each with the role of the face it lies on. Flat faces come from
-// their own polygons, round ones at a fixed count and seam (tolerance::kCircleSegments), never from picture quality.
+// The planner's own meshes: flat convex facets, each with the role of the face it lies on. Flat faces come
+// from their own polygons, round ones at a fixed count and seam (tolerance::kCircleSegments), never from
+// picture quality.
 #pragma once
 
 #include <string>

@@ -18,7 +18,7 @@ class ContractViolation : public std::logic_error {
 
 }  // namespace dryfit
 
-#define REQUIRE(condition) \
-  do {                     \
+#define REQUIRE(condition)                                                        \
+  do {                                                                            \
     if (!(condition)) ::dryfit::contractViolated(#condition, __FILE__, __LINE__); \
   } while (false)

@@ -10,7 +10,7 @@
 
 namespace dryfit {
 
-/// What kind of trouble; decides the exit status of the program (contract.md).
+/// What kind of trouble; decides the exit status of the program (DEVELOPERS.md).
 enum class Fault {
   BadInput,    ///< the file or the command line is wrong: exit 2, nothing written
   WorkFault,   ///< the work itself has a fault, is locked, or a check failed: exit 1

@@ -14,9 +14,15 @@ struct Vec2 {
 };
 
 /// The z part of the cross product: positive when `b` lies to the left of `a`.
-inline double cross(Vec2 a, Vec2 b) { return a.x * b.y - a.y * b.x; }
-inline double dot(Vec2 a, Vec2 b) { return a.x * b.x + a.y * b.y; }
-inline double length(Vec2 a) { return std::hypot(a.x, a.y); }
+inline double cross(Vec2 a, Vec2 b) {
+  return a.x * b.y - a.y * b.x;
+}
+inline double dot(Vec2 a, Vec2 b) {
+  return a.x * b.x + a.y * b.y;
+}
+inline double length(Vec2 a) {
+  return std::hypot(a.x, a.y);
+}
 
 struct Vec3 {
   double x = 0, y = 0, z = 0;
@@ -29,13 +35,19 @@ struct Vec3 {
   friend bool operator==(const Vec3&, const Vec3&) = default;
 };
 
-inline double dot(Vec3 a, Vec3 b) { return a.x * b.x + a.y * b.y + a.z * b.z; }
+inline double dot(Vec3 a, Vec3 b) {
+  return a.x * b.x + a.y * b.y + a.z * b.z;
+}
 inline Vec3 cross(Vec3 a, Vec3 b) {
   return {a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x};
 }
-inline double length(Vec3 a) { return std::sqrt(dot(a, a)); }
+inline double length(Vec3 a) {
+  return std::sqrt(dot(a, a));
+}
 /// The unit vector along `a`; `a` must not be null.
-inline Vec3 normalized(Vec3 a) { return a * (1.0 / length(a)); }
+inline Vec3 normalized(Vec3 a) {
+  return a * (1.0 / length(a));
+}
 
 /// An axis-aligned box; empty until a point is added.
 struct Box3 {

@@ -1,5 +1,5 @@
-// STEP (ISO 10303-21, AP214) out and read back. A true assembly by units; one product a different recipe, alike
-// placements as transformations; names are the pieces' ids.
+// STEP (ISO 10303-21, AP214) out and read back. A true assembly by units; one product a different recipe,
+// alike placements as transformations; names are the pieces' ids.
 #pragma once
 
 #include <map>
@@ -19,10 +19,10 @@ struct StepInput {
   std::vector<std::string> stageOf;  ///< one per piece: its layer's name
 };
 
-/// The whole file as bytes, the same from the same input in every process: millimetres, colours, layers, materials
-/// with density, validation properties (volume, area, centroid), planes as planes, straight edges as lines, 7-bit
-/// text. Source of the structure: ISO 10303-214; CAx-IF recommended practices for validation properties.
-/// Fails: WorkFault when a solid cannot be made, SystemFault when the kernel cannot write.
+/// The whole file as bytes, the same from the same input in every process: millimetres, colours, layers,
+/// materials with density, validation properties (volume, area, centroid), planes as planes, straight edges
+/// as lines, 7-bit text. Source of the structure: ISO 10303-214; CAx-IF recommended practices for validation
+/// properties. Fails: WorkFault when a solid cannot be made, SystemFault when the kernel cannot write.
 Result<std::string> stepBytes(const StepInput& input);
 
 /// What a STEP file holds, read back through the kernel.

@@ -1,5 +1,5 @@
-// Cut: from a SettingOut to the work's pieces and its assembly. Blanks are resolved, every joint adds its features to
-// its members and its own pieces, each distinct recipe is cut once.
+// Cut: from a SettingOut to the work's pieces and its assembly. Blanks are resolved, every joint adds its
+// features to its members and its own pieces, each distinct recipe is cut once.
 #pragma once
 
 #include <string>
@@ -20,8 +20,8 @@ struct CutWork {
   std::vector<Dimension> dimensions;
 };
 
-/// Fails: BadInput when members cannot be joined as asked (in the trade's words, with the file's place), WorkFault
-/// when a recipe cannot be cut.
+/// Fails: BadInput when members cannot be joined as asked (in the trade's words, with the file's place),
+/// WorkFault when a recipe cannot be cut.
 Result<CutWork> cutWork(const SettingOut& work, const std::vector<JointKind>& kinds, CutCache& cache);
 
 }  // namespace dryfit

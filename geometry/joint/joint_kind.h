@@ -1,6 +1,6 @@
-// The one small interface behind which every kind of joint stands. A kind is one file: what it announces before the
-// blanks are known, and what it makes once they are: features on its members, its own pieces, contacts, gaps, legs,
-// bonds, operations, rules, dimensions. Nothing outside knows a kind by name.
+// The one small interface behind which every kind of joint stands. A kind is one file: what it announces
+// before the blanks are known, and what it makes once they are: features on its members, its own pieces,
+// contacts, gaps, legs, bonds, operations, rules, dimensions. Nothing outside knows a kind by name.
 //
 // World axes and millimetres, unless a type says it is in a piece's frame.
 #pragma once
@@ -74,7 +74,7 @@ struct OwnPiece {
   std::string id, name, material;
   bool fastening = false;
   Placement worldFromPiece;
-  Recipe recipe;                      ///< without staged features
+  Recipe recipe;  ///< without staged features
   std::vector<StagedFeature> staged;
 };
 
@@ -117,7 +117,7 @@ struct JointOperation {
   std::vector<std::string> after;            ///< piece ids
   std::vector<std::string> afterOperations;  ///< keys
   std::string text, caution;
-  std::string joint;                         ///< the joint it belongs to
+  std::string joint;  ///< the joint it belongs to
 };
 
 struct JointRule {

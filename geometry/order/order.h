@@ -1,9 +1,9 @@
-// The order of work: in what order the pieces can go together, by straight legs, each unit on its own bench and then
-// as one body in its parent. From shape (planning meshes), bonds and operations; rules of the trade are a separate
-// input and can be left out.
+// The order of work: in what order the pieces can go together, by straight legs, each unit on its own bench
+// and then as one body in its parent. From shape (planning meshes), bonds and operations; rules of the trade
+// are a separate input and can be left out.
 //
-// Planned backwards, from the finished work: the last thing done is undone first. Taking a piece away never blocks
-// another, so greedy undoing finds an order whenever one exists for single pieces (kernel.md).
+// Planned backwards, from the finished work: the last thing done is undone first. Taking a piece away never
+// blocks another, so greedy undoing finds an order whenever one exists for single pieces (kernel.md).
 #pragma once
 
 #include <string>
@@ -18,7 +18,7 @@ namespace dryfit {
 struct Move {
   std::vector<int> bodies;  ///< empty when a unit moves
   int unit = -1;
-  std::vector<Leg> legs;    ///< outside to home, world axes
+  std::vector<Leg> legs;  ///< outside to home, world axes
 };
 
 struct Step {
@@ -32,7 +32,7 @@ struct Step {
   std::vector<Bond> bonds;
   std::vector<std::string> joints;  ///< joints that are closed by this step or that it is about
   std::string text, why, caution;
-  std::string rule;                 ///< the rule of the trade that put it here, empty if shape and bonds did
+  std::string rule;  ///< the rule of the trade that put it here, empty if shape and bonds did
 };
 
 struct OrderOfWork {
@@ -52,9 +52,10 @@ struct OrderOptions {
 
 std::variant<OrderOfWork, Locked> plan(const Assembly& assembly, const OrderOptions& options = {});
 
-/// A path out for a group of bodies moved as one, the others standing still; states as given (one per body, -1: not
-/// there). Bonds in force join bodies: a group that would tear a bond has no path. Empty when there is none.
-std::vector<Leg> wayOut(const Assembly& assembly, const std::vector<int>& states, const std::vector<int>& group,
-                        const std::vector<Bond>& bondsInForce);
+/// A path out for a group of bodies moved as one, the others standing still; states as given (one per body,
+/// -1: not there). Bonds in force join bodies: a group that would tear a bond has no path. Empty when there
+/// is none.
+std::vector<Leg> wayOut(const Assembly& assembly, const std::vector<int>& states,
+                        const std::vector<int>& group, const std::vector<Bond>& bondsInForce);
 
 }  // namespace dryfit

@@ -35,7 +35,7 @@ struct Piece {
   int unit = 0;
   std::string material;
   double densityKgM3 = 0;
-  bool formed = false;     ///< made in place: no blank, not on the cutting list
+  bool formed = false;  ///< made in place: no blank, not on the cutting list
   bool fastening = false;
   Placement worldFromPiece;
   std::vector<PieceState> states;  ///< in time order, at least one

@@ -1,12 +1,13 @@
-// Recipe: a piece as a blank and an ordered list of features, in the piece's own frame. Declarative: sizes and named
-// planes, never shapes. Equal recipes are one solid placed many times.
+// Recipe: a piece as a blank and an ordered list of features, in the piece's own frame. Declarative: sizes
+// and named planes, never shapes. Equal recipes are one solid placed many times.
 //
-// Piece frame: x along the grain, y across the width, z through the thickness out of the face that shows; origin at
-// the blank's centre. "Low" is the -x end or the -y edge, "high" the +x end or the +y edge. Millimetres.
+// Piece frame: x along the grain, y across the width, z through the thickness out of the face that shows;
+// origin at the blank's centre. "Low" is the -x end or the -y edge, "high" the +x end or the +y edge.
+// Millimetres.
 //
-// Roles: a face is named after the feature whose plane it lies on, FEATURE.PLANE ("mortise.cheek.front"). Front is
-// +z, back is -z. The blank's own faces: end.low, end.high, edge.low, edge.high, face (+z), back (-z); `blankRoles`
-// renames them. Where features share a plane, the last one owns its part.
+// Roles: a face is named after the feature whose plane it lies on, FEATURE.PLANE ("mortise.cheek.front").
+// Front is +z, back is -z. The blank's own faces: end.low, end.high, edge.low, edge.high, face (+z), back
+// (-z); `blankRoles` renames them. Where features share a plane, the last one owns its part.
 #pragma once
 
 #include <array>
@@ -60,9 +61,9 @@ struct Groove {
   friend bool operator==(const Groove&, const Groove&) = default;
 };
 
-/// A mortise entered at one edge. Through: no depth; then its mouth at the far edge may be longer, the wedging
-/// allowance: parallel for `parallelDepth` from the entered edge, then straight to `allowance` more at each end.
-/// Planes: .cheek.front .cheek.back .end.low .end.high .slope.low .slope.high .bottom
+/// A mortise entered at one edge. Through: no depth; then its mouth at the far edge may be longer, the
+/// wedging allowance: parallel for `parallelDepth` from the entered edge, then straight to `allowance` more
+/// at each end. Planes: .cheek.front .cheek.back .end.low .end.high .slope.low .slope.high .bottom
 struct Mortise {
   std::string role = "mortise";
   Towards edge = Towards::High;  ///< the edge the tenon enters at
@@ -82,7 +83,8 @@ struct Tongue {
 };
 
 /// An end cut to a shoulder with tongues left standing, all equally thick and in line.
-/// Planes: .front .back (the shoulders on the two faces), .between (beside tongues), and those of each tongue.
+/// Planes: .front .back (the shoulders on the two faces), .between (beside tongues), and those of each
+/// tongue.
 struct ShoulderedEnd {
   std::string role = "shoulder";
   Towards end = Towards::High;
@@ -100,9 +102,9 @@ struct Bore {
   friend bool operator==(const Bore&, const Bore&) = default;
 };
 
-/// An end shaped as a single dovetail over the piece's whole thickness, `length` long: full width at the very end,
-/// narrower by `loss` at each edge where it begins.
-/// Planes: .side.low .side.high .shoulder.low .shoulder.high
+/// An end shaped as a single dovetail over the piece's whole thickness, `length` long: full width at the very
+/// end, narrower by `loss` at each edge where it begins. Planes: .side.low .side.high .shoulder.low
+/// .shoulder.high
 struct DovetailEnd {
   std::string role = "dovetail";
   Towards end = Towards::High;
@@ -110,9 +112,8 @@ struct DovetailEnd {
   friend bool operator==(const DovetailEnd&, const DovetailEnd&) = default;
 };
 
-/// A notch in an edge through the whole thickness, its sides splayed: `x` at the face (+z), narrower by `loss` at
-/// each end at the back.
-/// Planes: .bottom .side.low .side.high
+/// A notch in an edge through the whole thickness, its sides splayed: `x` at the face (+z), narrower by
+/// `loss` at each end at the back. Planes: .bottom .side.low .side.high
 struct DovetailNotch {
   std::string role = "notch";
   Towards edge = Towards::High;
@@ -122,13 +123,13 @@ struct DovetailNotch {
   friend bool operator==(const DovetailNotch&, const DovetailNotch&) = default;
 };
 
-/// A panel raised on one face: all round, a flat tongue `flat` wide at height `tongue` from the middle plane, then a
-/// bevel `bevel` wide up to `step` below the face, then a square step up to the field.
-/// Planes: .tongue .bevel .step
+/// A panel raised on one face: all round, a flat tongue `flat` wide at height `tongue` from the middle plane,
+/// then a bevel `bevel` wide up to `step` below the face, then a square step up to the field. Planes: .tongue
+/// .bevel .step
 struct Raising {
   std::string role;  ///< "raised.front" or "raised.back"
   bool front = true;
-  double tongue = 0;      ///< |z| of the tongue's surface
+  double tongue = 0;            ///< |z| of the tongue's surface
   double flatX = 0, flatY = 0;  ///< width of the tongue at the ends (x) and the edges (y)
   double bevel = 0, step = 0;
   friend bool operator==(const Raising&, const Raising&) = default;
@@ -152,8 +153,8 @@ struct Recess {
   friend bool operator==(const Recess&, const Recess&) = default;
 };
 
-using Feature = std::variant<CutOff, Groove, Mortise, ShoulderedEnd, Bore, DovetailEnd, DovetailNotch, Raising, Taper,
-                             Recess>;
+using Feature = std::variant<CutOff, Groove, Mortise, ShoulderedEnd, Bore, DovetailEnd, DovetailNotch,
+                             Raising, Taper, Recess>;
 using Blank = std::variant<BoxBlank, RodBlank>;
 
 struct Recipe {

@@ -1,5 +1,5 @@
-// Setting-out: the work drawn full size before timber is cut, as plain data. Members with their sections and places,
-// the marks of the joints between them, units, stages. No kernel, no kind of joint known by name.
+// Setting-out: the work drawn full size before timber is cut, as plain data. Members with their sections and
+// places, the marks of the joints between them, units, stages. No kernel, no kind of joint known by name.
 //
 // World axes: X to the right seen from the front, Y into the wall, Z up. Millimetres, radians.
 #pragma once
@@ -25,9 +25,10 @@ struct KeySpec {
   bool needed = false;
   std::string standard;  ///< the default in words ("by rule: half the rail"), for messages and the manual
   std::string about;     ///< one line
-  double least = 0, most = 1e5;     ///< allowed range of Length (mm), Number, Whole
-  std::vector<std::string> words;   ///< allowed words of a Word; a Flag may also take these (haunch = true or a length)
-  std::string source;               ///< author and place of the default, or "common practice"
+  double least = 0, most = 1e5;  ///< allowed range of Length (mm), Number, Whole
+  std::vector<std::string>
+      words;           ///< allowed words; with "length" among them a Flag takes a length (haunch = 12) too
+  std::string source;  ///< author and place of the default, or "common practice"
 };
 
 /// A kind of joint as the reader sees it: its name in the file and its keys.
@@ -66,20 +67,22 @@ enum class Sawn { Plain, Quarter };
 
 struct Member {
   std::string id;
-  std::string name;                       ///< for people; the id when not given
+  std::string name;                            ///< for people; the id when not given
   std::optional<double> widthMm, thicknessMm;  ///< empty: by rule, from its joints
   /// Exactly one of these, or neither: by rule from the joints at the ends.
   std::optional<double> lengthMm, shoulderMm;
-  /// Piece axes in the world: x along the grain (up, to the right, or into the wall), z out of the face that shows.
+  /// Piece axes in the world: x along the grain (up, to the right, or into the wall), z out of the face that
+  /// shows.
   Placement orientation;
-  /// The blank's centre in the world. For a member given by its shoulder length, or by rule, the joints settle the
-  /// coordinate along the grain: it may be the middle between the shoulders or of the blank. Empty: by rule.
+  /// The blank's centre in the world. For a member given by its shoulder length, or by rule, the joints
+  /// settle the coordinate along the grain: it may be the middle between the shoulders or of the blank.
+  /// Empty: by rule.
   std::optional<Vec3> origin;
-  double hornLowMm = 0, hornHighMm = 0;   ///< part of the length given, cut off in the last state
-  std::string timber;                     ///< species of the timber table
+  double hornLowMm = 0, hornHighMm = 0;  ///< part of the length given, cut off in the last state
+  std::string timber;                    ///< species of the timber table
   Sawn sawn = Sawn::Quarter;
   int unit = 0;
-  int position = 0;                       ///< file order
+  int position = 0;  ///< file order
   SourcePlace where;
 };
 

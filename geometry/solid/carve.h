@@ -1,8 +1,9 @@
 // Carving: what is left of a convex blank after convex bodies are taken out of it, exactly, without a kernel.
 //
-// Method: each side of the blank and of each cutter is a candidate face; the parts of it with timber on one side and
-// none on the other are what shows. Sides are compared as planes, so that coplanar sides of two cutters vanish or
-// merge by rule and never by luck. Where several cutters share a side, the last one owns its part (contract, roles).
+// Method: each side of the blank and of each cutter is a candidate face; the parts of it with timber on one
+// side and none on the other are what shows. Sides are compared as planes, so that coplanar sides of two
+// cutters vanish or merge by rule and never by luck. Where several cutters share a side, the last one owns
+// its part (as recipe.h has it).
 #pragma once
 
 #include <string>
@@ -43,12 +44,15 @@ struct Carving {
 ConvexBody boxBody(Vec3 low, Vec3 high);
 
 /// The exact shell.
-/// Fails: WorkFault when nothing is left, when it falls into several lumps, when an edge comes out shorter than
-/// tolerance::kShortestEdge, or when a hole breaks through the edge of a face it meets.
+/// Fails: WorkFault when nothing is left, when it falls into several lumps, when an edge comes out shorter
+/// than tolerance::kShortestEdge, or when a hole breaks through the edge of a face it meets.
 Result<Shell> carve(const Carving& carving);
 
-/// The planning mesh of the same body; holes as prisms of tolerance::kCircleSegments sides whose first corner lies
-/// along `seam` (the direction, square to the axis) for each hole. Fails like carve().
+/// The planning mesh of the same body: convex facets that tile each face. A hole is a prism of
+/// tolerance::kCircleSegments sides inscribed in its circle. Its first corner lies along a fixed direction
+/// square to the axis: y for an axis along x, z for one along y, x for one along z (for a slanted axis the
+/// same by its greatest part). rodMesh() keeps the same rule, so a rod in a hole of its size has coincident
+/// facets after any quarter turn. Fails: like carve().
 Result<PlanningMesh> planningMesh(const Carving& carving);
 
 /// A rod along x centred on the origin: exact shell and planning mesh, roles end.low, end.high, side.

@@ -1,9 +1,9 @@
-// Shell: the exact boundary of a piece as plain data, before any kernel. Flat faces with polygon loops, round bores
-// as circles in them and cylinders between. Every face has a role.
+// Shell: the exact boundary of a piece as plain data, before any kernel. Flat faces with polygon loops, round
+// bores as circles in them and cylinders between. Every face has a role.
 //
-// Piece frame, millimetres. Loops of a flat face run counter-clockwise seen from outside the solid for the outer
-// loop, clockwise for the inner ones. Vertices are shared by index: every edge of a closed shell is met twice, once
-// each way.
+// Piece frame, millimetres. Loops of a flat face run counter-clockwise seen from outside the solid for the
+// outer loop, clockwise for the inner ones. Vertices are shared by index: every edge of a closed shell is met
+// twice, once each way.
 #pragma once
 
 #include <string>
@@ -22,18 +22,19 @@ struct Rim {
 
 struct FlatFace {
   std::string role;
-  Vec3 normal;                            ///< unit, out of the solid
-  double offset = 0;                      ///< dot(normal, p) for p on the face
-  std::vector<std::vector<int>> loops;    ///< vertex indices; outer loop first; a round end has none
-  std::vector<Rim> rims;                  ///< whole circles bounding the face
+  Vec3 normal;                          ///< unit, out of the solid
+  double offset = 0;                    ///< dot(normal, p) for p on the face
+  std::vector<std::vector<int>> loops;  ///< vertex indices; outer loop first; a round end has none
+  std::vector<Rim> rims;                ///< whole circles bounding the face
 };
 
-/// A cylinder, or the wall of a round hole: runs from one rim to the other between two flat faces square to it.
+/// A cylinder, or the wall of a round hole: runs from one rim to the other between two flat faces square to
+/// it.
 struct RoundFace {
   std::string role;
-  Vec3 from, to;      ///< ends of the axis piece
+  Vec3 from, to;  ///< ends of the axis piece
   double radius = 0;
-  bool hollow = true; ///< true: a hole's wall (normals towards the axis); false: a rod's side
+  bool hollow = true;  ///< true: a hole's wall (normals towards the axis); false: a rod's side
 };
 
 struct Shell {
@@ -42,8 +43,8 @@ struct Shell {
   std::vector<RoundFace> rounds;  ///< Rim::bore indexes these
 };
 
-double volume(const Shell& shell);   ///< exact, mm3
-double area(const Shell& shell);     ///< exact, mm2
+double volume(const Shell& shell);  ///< exact, mm3
+double area(const Shell& shell);    ///< exact, mm2
 double area(const Shell& shell, const FlatFace& face);
 Box3 bounds(const Shell& shell);
 /// Length of the shortest straight edge, mm.

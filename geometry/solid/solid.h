@@ -24,12 +24,12 @@ class Solid {
   std::shared_ptr<const Body> body_;
 };
 
-/// Puts a shell's own topology straight into the kernel: planes as planes, straight edges as lines, no booleans.
-/// Fails: WorkFault when the shell is not closed.
+/// Puts a shell's own topology straight into the kernel: planes as planes, straight edges as lines, no
+/// booleans. Fails: WorkFault when the shell is not closed.
 Result<Solid> solidFromShell(const Shell& shell);
 
-/// The plain way: blank and cutters as kernel solids, cut by general booleans. Judge and baseline, not production.
-/// Fails: WorkFault when a boolean fails or leaves nothing or several lumps.
+/// The plain way: blank and cutters as kernel solids, cut by general booleans. Judge and baseline, not
+/// production. Fails: WorkFault when a boolean fails or leaves nothing or several lumps.
 Result<Solid> solidByBooleans(const Carving& carving);
 
 /// What the kernel measures.
@@ -54,9 +54,11 @@ std::vector<std::string> rolesOf(const Solid& solid);
 
 /// Volume shared by two placed solids, mm3, by the kernel's general boolean. 0 when they only touch.
 /// Fails: WorkFault when the boolean fails.
-Result<double> commonVolume(const Solid& a, const Placement& worldFromA, const Solid& b, const Placement& worldFromB);
+Result<double> commonVolume(const Solid& a, const Placement& worldFromA, const Solid& b,
+                            const Placement& worldFromB);
 
-/// Triangles for pictures and baselines: `deflectionMm` off the true surface at most, `angleRad` between facets.
+/// Triangles for pictures and baselines: `deflectionMm` off the true surface at most, `angleRad` between
+/// facets.
 struct TriangleMesh {
   std::vector<Vec3> points;
   std::vector<int> triangles;  ///< three indices each

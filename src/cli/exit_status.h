@@ -1,4 +1,4 @@
-// Exit statuses of the program (contract): what a shell or a build can rely on.
+// Exit statuses of the program (DEVELOPERS.md): what a shell or a build can rely on.
 #pragma once
 
 #include "base/result.h"

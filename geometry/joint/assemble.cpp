@@ -1,0 +1,158 @@
+#include "joint/assemble.h"
+
+#include <algorithm>
+#include <map>
+
+#include "joint/assembly_links.h"
+#include "joint/piece_stages.h"
+#include "timber/moisture.h"
+#include "timber/species.h"
+
+namespace dryfit {
+
+namespace {
+
+constexpr int kPlacesAMember = 10000;  // room between members for joints' own pieces, in file order
+
+double densityOf(const std::string& timber, double moisturePercent) {
+  const Species* species = findSpecies(timber);
+  if (!species) return 0;
+  return densityKgM3(*species, moisturePercent).value_or(0);
+}
+
+/// Horns are cut as the last change of a member, unless its unit keeps them (they go at hanging).
+void addHornCuts(const SettingOut& work, const Member& m, const LaidMember& laid, StagedRecipe& recipe) {
+  const UnitMark& unit = work.units[static_cast<size_t>(m.unit)];
+  if (unit.keepHorns || (m.hornLowMm <= 0 && m.hornHighMm <= 0)) return;
+  const StateKey key{hornsKey(unit.name), 30, "horns off"};
+  if (m.hornLowMm > 0)
+    recipe.features.push_back(
+        {CutOff{recipe.base.blankRoles[0], Towards::Low, laid.finishedX.from}, key, {}});
+  if (m.hornHighMm > 0)
+    recipe.features.push_back({CutOff{recipe.base.blankRoles[1], Towards::High, laid.finishedX.to}, key, {}});
+  recipe.addChange(key);
+}
+
+/// A face that any joint calls inner is inner, whatever another calls it.
+void nameFace(Recipe& recipe, int face, const std::string& name) {
+  std::string& role = recipe.blankRoles[static_cast<size_t>(face)];
+  if (role != "edge.inner") role = name;
+}
+
+struct Maker {
+  const SettingOut& work;
+  const std::vector<LaidMember>& laid;
+  const std::vector<JointWork>& made;
+  const std::vector<int>& units;
+  CutCache& cache;
+  CutWork out{};
+  std::vector<StagedRecipe> recipes{};  ///< one a piece
+  std::vector<Diagnostic> faults{};
+
+  void addMembers() {
+    recipes.resize(work.members.size());
+    for (size_t i = 0; i < work.members.size(); ++i) {
+      StagedRecipe& r = recipes[i];
+      const Vec3 b = laid[i].blankMm;
+      r.base.blank = BoxBlank{b.x, b.y, b.z};
+      for (const GrooveWork& g : laid[i].grooves)
+        r.base.features.push_back(Groove{"groove", g.edge, g.depthMm, g.z, {}});
+    }
+    for (const JointWork& joint : made) {
+      for (const auto& name : joint.faceNames)
+        nameFace(recipes[static_cast<size_t>(name.member)].base, name.face, name.name);
+      for (const auto& [member, feature] : joint.features) {
+        StagedRecipe& r = recipes[static_cast<size_t>(member)];
+        r.features.push_back(feature);
+        for (const auto& key : {feature.from, feature.until})
+          if (key) r.addChange(*key);
+      }
+    }
+    for (size_t i = 0; i < work.members.size(); ++i) {
+      const Member& m = work.members[i];
+      addHornCuts(work, m, laid[i], recipes[i]);
+      Piece p;
+      p.id = m.id;
+      p.name = m.name;
+      p.unit = m.unit;
+      p.material = m.timber;
+      p.worldFromPiece = laid[i].worldFromPiece;
+      p.position = (m.position + 1) * kPlacesAMember;
+      out.pieces.push_back(std::move(p));
+    }
+  }
+
+  void addOwnPieces() {
+    int running = 0;
+    for (size_t j = 0; j < made.size(); ++j) {
+      for (const OwnPiece& own : made[j].pieces) {
+        Piece p;
+        p.id = own.id;
+        p.name = own.name;
+        p.unit = units[j];
+        p.material = own.material;
+        p.fastening = own.fastening;
+        p.worldFromPiece = own.worldFromPiece;
+        p.joint = made[j].joints.front().id;
+        int last = 0;
+        for (const std::string& id : made[j].joints.front().pieces)
+          if (auto m = findMember(work, id))
+            last = std::max(last, work.members[static_cast<size_t>(*m)].position);
+        p.position = (last + 1) * kPlacesAMember + 1 + running++;
+        StagedRecipe r;
+        r.base = own.recipe;
+        r.features = own.staged;
+        for (const StagedFeature& f : own.staged)
+          for (const auto& key : {f.from, f.until})
+            if (key) r.addChange(*key);
+        recipes.push_back(std::move(r));
+        out.pieces.push_back(std::move(p));
+      }
+    }
+  }
+
+  void refuseTwins() {
+    std::map<std::string, int> seen;
+    for (const Piece& p : out.pieces)
+      if (++seen[p.id] == 2)
+        faults.push_back({Fault::BadInput,
+                          p.id,
+                          "two pieces would have this id",
+                          "give the members ids whose last words differ",
+                          {work.file, 0, 0}});
+  }
+
+  void cutAll() {
+    for (size_t i = 0; i < out.pieces.size(); ++i) {
+      Piece& p = out.pieces[i];
+      p.densityKgM3 = densityOf(p.material, work.moisture.fitted);
+      auto states = cutStates(recipes[i], p.id, cache);
+      if (states)
+        p.states = std::move(states).value();
+      else
+        faults.insert(faults.end(), states.faults().begin(), states.faults().end());
+    }
+  }
+};
+
+}  // namespace
+
+std::string hornsKey(const std::string& unit) {
+  return "horns-off:" + unit;
+}
+
+Result<CutWork> assemble(const SettingOut& work, const std::vector<LaidMember>& laid,
+                         const std::vector<JointWork>& made, const std::vector<int>& units, CutCache& cache) {
+  Maker maker{work, laid, made, units, cache};
+  maker.out.title = work.title;
+  maker.addMembers();
+  maker.addOwnPieces();
+  maker.refuseTwins();
+  if (!maker.faults.empty()) return maker.faults;
+  maker.cutAll();
+  if (!maker.faults.empty()) return maker.faults;
+  linkAssembly(work, made, units, maker.recipes, maker.out);
+  return maker.out;
+}
+
+}  // namespace dryfit

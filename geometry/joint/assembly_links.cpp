@@ -1,0 +1,229 @@
+#include "joint/assembly_links.h"
+
+#include <algorithm>
+#include <map>
+
+namespace dryfit {
+
+namespace {
+
+// Places in the file's order: checks and glue after the unit's members, trims after everything.
+constexpr int kCheckPlace = 100'000'000, kGluePlace = 200'000'000, kCleanPlace = 300'000'000,
+              kHornsPlace = 400'000'000;
+
+struct Linker {
+  const SettingOut& work;
+  const std::vector<JointWork>& made;
+  const std::vector<int>& units;
+  const std::vector<StagedRecipe>& recipes;
+  CutWork& out;
+  std::map<std::string, int> indexOf{};
+  std::map<std::string, size_t> operationOf{};
+
+  Assembly& assembly() { return out.assembly; }
+  int body(const std::string& id) const {
+    const auto found = indexOf.find(id);
+    REQUIRE(found != indexOf.end());
+    return found->second;
+  }
+  std::vector<int> bodiesOf(const std::vector<std::string>& ids) const {
+    std::vector<int> all;
+    for (const std::string& id : ids) all.push_back(body(id));
+    return all;
+  }
+  /// "@3" is the piece's own face 3 by whatever name it got.
+  std::string roleOf(const FaceRef& face) const {
+    if (face.role.empty() || face.role[0] != '@') return face.role;
+    return recipes[static_cast<size_t>(body(face.id))]
+        .base.blankRoles[static_cast<size_t>(std::stoi(face.role.substr(1)))];
+  }
+
+  void bodies() {
+    for (size_t i = 0; i < out.pieces.size(); ++i) {
+      const Piece& p = out.pieces[i];
+      indexOf[p.id] = static_cast<int>(i);
+      Body b;
+      b.id = p.id;
+      b.name = p.name;
+      b.unit = p.unit;
+      b.position = p.position;
+      b.formed = p.formed;
+      b.worldFromPiece = p.worldFromPiece;
+      for (const PieceState& s : p.states) b.states.push_back({s.name, s.cut->mesh});
+      assembly().bodies.push_back(std::move(b));
+    }
+  }
+
+  void statements() {
+    for (const JointWork& joint : made) {
+      for (const JointContact& c : joint.contacts)
+        assembly().contacts.push_back(
+            {c.joint, body(c.a.id), body(c.b.id), roleOf(c.a), roleOf(c.b), c.areaMm2, {}, {}});
+      for (const JointGap& g : joint.gaps)
+        assembly().gaps.push_back(
+            {g.joint, g.what, body(g.a.id), body(g.b.id), roleOf(g.a), roleOf(g.b), g.statedMm, {}, {}});
+      for (const JointFlush& f : joint.flushes)
+        assembly().flushes.push_back(
+            {f.joint, f.what, body(f.a.id), body(f.b.id), roleOf(f.a), roleOf(f.b), f.statedMm, {}, {}});
+      for (const JointPath& p : joint.paths)
+        assembly().paths.push_back({p.joint, body(p.mover), body(p.stays), p.legs});
+      for (const Dimension& d : joint.dimensions) {
+        Dimension named = d;
+        named.from.role = roleOf(d.from);
+        named.to.role = roleOf(d.to);
+        out.dimensions.push_back(named);
+      }
+      for (const auto& name : joint.joints) assembly().joints.push_back({name.id, bodiesOf(name.pieces)});
+    }
+  }
+
+  /// True when `unit` is `whole` or lies below it.
+  bool within(int unit, int whole) const {
+    for (; unit >= 0; unit = work.units[static_cast<size_t>(unit)].parent)
+      if (unit == whole) return true;
+    return false;
+  }
+  std::vector<int> membersWithin(int unit) const {
+    std::vector<int> all;
+    for (size_t i = 0; i < work.members.size(); ++i)
+      if (within(work.members[i].unit, unit)) all.push_back(static_cast<int>(i));
+    return all;
+  }
+
+  static void join(std::vector<int>& into, const std::vector<int>& more) {
+    for (int b : more)
+      if (std::find(into.begin(), into.end(), b) == into.end()) into.push_back(b);
+  }
+  template <class T>
+  static void join(std::vector<T>& into, const T& one) {
+    if (std::find(into.begin(), into.end(), one) == into.end()) into.push_back(one);
+  }
+
+  int placeOf(const JointOperation& op, const std::vector<int>& about) const {
+    if (op.kind == Operation::Kind::Check || op.kind == Operation::Kind::Wait) return kCheckPlace;
+    if (op.kind == Operation::Kind::Glue) return kGluePlace;
+    if (op.kind == Operation::Kind::Trim) return kCleanPlace;
+    int place = 0;
+    for (int b : about) place = std::max(place, out.pieces[static_cast<size_t>(b)].position);
+    return place;
+  }
+
+  Operation& operation(const JointOperation& op, int unit) {
+    if (auto known = operationOf.find(op.key); known != operationOf.end())
+      return assembly().operations[known->second];
+    operationOf[op.key] = assembly().operations.size();
+    Operation& fresh = assembly().operations.emplace_back();
+    fresh.kind = op.kind;
+    fresh.key = op.key;
+    fresh.unit = unit;
+    fresh.way = op.way;
+    fresh.text = op.text;
+    fresh.caution = op.caution;
+    fresh.position = placeOf(op, bodiesOf(op.pieces));
+    return fresh;
+  }
+
+  void addOperation(const JointOperation& op, int unit) {
+    Operation& o = operation(op, unit);
+    join(o.bodies, bodiesOf(op.pieces));
+    for (const auto& change : op.changes) {
+      const int b = body(change.piece);
+      const int from = recipes[static_cast<size_t>(b)].stateBefore(change.state.key);
+      if (from < 0) continue;  // the piece has nothing to change here
+      const bool known = std::any_of(o.changes.begin(), o.changes.end(),
+                                     [&](const StateChange& c) { return c.body == b && c.from == from; });
+      if (!known) o.changes.push_back({b, from});
+      if (op.kind == Operation::Kind::Trim) join(o.bodies, std::vector<int>{b});
+    }
+    for (const auto& bond : op.bonds) {
+      o.bonds.push_back({bond.kind, bodiesOf(bond.between)});
+      if (op.kind == Operation::Kind::Glue) join(o.bodies, bodiesOf(bond.between));
+    }
+    join(o.after, bodiesOf(op.after));
+    for (const std::string& key : op.afterOperations) join(o.afterOperations, key);
+    if (!op.joint.empty()) join(o.joints, op.joint);
+    if (op.kind == Operation::Kind::Check) {
+      join(o.bodies, membersWithin(unit));
+      join(o.after, membersWithin(unit));
+    }
+  }
+
+  void operations() {
+    for (size_t j = 0; j < made.size(); ++j)
+      for (const JointOperation& op : made[j].operations) addOperation(op, units[j]);
+    for (size_t u = 0; u < work.units.size(); ++u) addHorns(static_cast<int>(u));
+  }
+
+  /// Horns go last of all in their unit.
+  void addHorns(int unit) {
+    JointOperation horns;
+    horns.kind = Operation::Kind::Trim;
+    horns.key = hornsKey(work.units[static_cast<size_t>(unit)].name);
+    horns.text = "Saw off the horns and clean the ends up square.";
+    horns.caution = "Cramp the work and saw on the waste side, hands clear of the cut.";
+    for (size_t i = 0; i < work.members.size(); ++i)
+      if (work.members[i].unit == unit && recipes[i].stateBefore(horns.key) >= 0)
+        horns.changes.push_back({work.members[i].id, {horns.key, 30, ""}});
+    if (horns.changes.empty()) return;
+    for (const Operation& o : assembly().operations)
+      if (o.unit == unit) horns.afterOperations.push_back(o.key);
+    addOperation(horns, unit);
+    assembly().operations.back().position = kHornsPlace;
+  }
+
+  /// Those of the operations that the work has.
+  std::vector<std::string> existing(std::vector<std::string> keys) const {
+    std::erase_if(keys, [&](const std::string& key) { return !operationOf.count(key); });
+    return keys;
+  }
+
+  void rules() {
+    for (size_t j = 0; j < made.size(); ++j) {
+      for (const JointRule& r : made[j].rules) {
+        auto same = std::find_if(assembly().rules.begin(), assembly().rules.end(), [&](const TradeRule& t) {
+          return t.name == r.name && t.operationsFirst == existing(r.operationsFirst);
+        });
+        if (same == assembly().rules.end()) {
+          TradeRule rule{r.name, r.source, {}, existing(r.operationsFirst), {}, r.because};
+          if (r.wholeUnitFirst) rule.bodiesFirst = membersWithin(units[j]);
+          assembly().rules.push_back(std::move(rule));
+          same = assembly().rules.end() - 1;
+        }
+        for (const std::string& key : r.operationsThen) join(same->operationsThen, key);
+      }
+    }
+  }
+
+  void unitsAndStages() {
+    assembly().title = work.title;
+    for (const UnitMark& u : work.units) assembly().units.push_back({u.name, u.parent, u.benchFromWorld});
+    for (const StageMark& s : work.stages) assembly().stages.push_back({s.name, s.unit, s.events});
+    for (size_t u = 0; u < work.units.size(); ++u) addStages(static_cast<int>(u));
+  }
+
+  /// By rule: a unit is put together, then fixed and cleaned off. A unit the file gives stages for keeps to
+  /// them.
+  void addStages(int unit) {
+    const bool given = std::any_of(work.stages.begin(), work.stages.end(),
+                                   [&](const StageMark& s) { return s.unit == unit; });
+    if (given) return;
+    std::string name = work.units[static_cast<size_t>(unit)].name;
+    name[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(name[0])));
+    assembly().stages.push_back({name + ": put together", unit, {"form", "fit", "check", "wait", "turn"}});
+    assembly().stages.push_back({name + ": fix and clean off", unit, {"drive", "fasten", "glue", "trim"}});
+  }
+};
+
+}  // namespace
+
+void linkAssembly(const SettingOut& work, const std::vector<JointWork>& made, const std::vector<int>& units,
+                  const std::vector<StagedRecipe>& recipes, CutWork& out) {
+  Linker linker{work, made, units, recipes, out};
+  linker.bodies();
+  linker.statements();
+  linker.operations();
+  linker.rules();
+  linker.unitsAndStages();
+}
+
+}  // namespace dryfit

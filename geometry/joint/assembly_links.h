@@ -1,0 +1,19 @@
+// What joints said by id, as an Assembly by index: bodies, contacts, gaps, paths, operations, rules, stages.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "joint/cut_work.h"
+#include "joint/piece_stages.h"
+
+namespace dryfit {
+
+std::string hornsKey(const std::string& unit);
+
+/// Fills out.assembly and out.dimensions from out.pieces (cut) and the joints. `recipes[i]` belongs to
+/// out.pieces[i].
+void linkAssembly(const SettingOut& work, const std::vector<JointWork>& made, const std::vector<int>& units,
+                  const std::vector<StagedRecipe>& recipes, CutWork& out);
+
+}  // namespace dryfit

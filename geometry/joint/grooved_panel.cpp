@@ -1,0 +1,339 @@
+// Kind "grooved-panel": a panel standing loose in grooves all round, flat or raised and fielded.
+//
+// The groove is as wide as a tenon is thick and about as deep as wide, 12 by default (Noyes; Goring). The
+// panel's tongue is the play thinner. Across the grain it keeps a clearance to the groove's bottom: half of
+// what it can swell, D C (M_max - M_fitted), at least 1.5; along the grain 1.5 (IS 1003 practice: 1.5 all
+// round, from memory). Nothing touches: every side is a stated gap. Raised: a parallel tongue for the depth
+// of the groove, then the bevel, then a square step up to the field (Goring's terms).
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "joint/kinds.h"
+#include "joint/member_view.h"
+#include "joint/tenon_joint.h"
+#include "settingout/tenon_rules.h"
+#include "timber/moisture.h"
+#include "timber/species.h"
+
+namespace dryfit {
+
+namespace {
+
+constexpr double kTiny = 1e-6;
+constexpr double kLeastClearance = 1.5;
+
+/// The panel's four sides in its own frame: ends low and high (x), edges low and high (y).
+struct FrameSide {
+  MemberView member;
+  Towards edge = Towards::High;  ///< the member's edge that looks at the panel
+  double arris = 0;              ///< world coordinate of that edge along the panel's axis
+};
+
+struct PanelSeat {
+  MemberView panel;
+  std::array<FrameSide, 4> sides;                                 ///< -x, +x, -y, +y
+  double depth = 12, thickness = 0, play = 0.3, groovePlane = 0;  ///< groovePlane: along the panel's z
+  double clearAlong = kLeastClearance, clearAcross = kLeastClearance;
+  std::array<double, 4>
+      clear{};  ///< each side's clearance to the groove's bottom, once the panel's size is known
+  Vec3 size;    ///< by rule
+  Vec3 centre;
+};
+
+Vec3 panelAxis(const PanelSeat& s, int side) {
+  return side < 2 ? s.panel.frame.xAxis : s.panel.frame.yAxis;
+}
+double outwardSign(int side) {
+  return side % 2 == 0 ? -1 : 1;
+}
+double bottomOf(const PanelSeat& s, int side) {
+  return s.sides[static_cast<size_t>(side)].arris + outwardSign(side) * s.depth;
+}
+
+/// Gives each member of the frame its side of the panel.
+Result<bool> seatFrame(const JointContext& context, PanelSeat& s) {
+  std::vector<MemberView> frame;
+  Vec3 middle;
+  for (const std::string& id : context.mark.words("frame")) {
+    auto view = viewOf(context, id);
+    if (!view) return view.faults();
+    frame.push_back(view.value());
+    middle = middle + view.value().frame.origin;
+  }
+  const std::string hint = "four members round it: two along its grain, two across, all in one plane";
+  if (frame.size() != 4)
+    return jointFault(context, "frame", fmt::format("{} members are named round the panel", frame.size()),
+                      hint);
+  middle = middle * 0.25;
+  std::array<bool, 4> taken{};
+  for (const MemberView& m : frame) {
+    const Placement& p = s.panel.frame;
+    if (!sameLine(m.frame.zAxis, p.zAxis))
+      return jointFault(context, "frame", m.id() + " does not lie in the plane of " + s.panel.id(), hint);
+    const bool alongGrain = sameLine(m.frame.xAxis, p.xAxis);
+    if (!alongGrain && !sameLine(m.frame.xAxis, p.yAxis))
+      return jointFault(context, "frame", m.id() + " does not run square to " + s.panel.id(), hint);
+    const Vec3 axis = alongGrain ? p.yAxis : p.xAxis;
+    const double off = dot(axis, m.frame.origin - middle);
+    const int side = (alongGrain ? 2 : 0) + (off > 0 ? 1 : 0);
+    if (taken[static_cast<size_t>(side)])
+      return jointFault(context, "frame", m.id() + " stands on a side of the panel that has a member already",
+                        hint);
+    taken[static_cast<size_t>(side)] = true;
+    FrameSide& f = s.sides[static_cast<size_t>(side)];
+    f.member = m;
+    f.edge = towards(-off * dot(axis, m.frame.yAxis));
+    f.arris = m.along(axis, {0, m.edgeY(f.edge), 0});
+  }
+  return true;
+}
+
+double clearanceAcross(const JointContext& context, const Member& panel, double between) {
+  const Species* species = findSpecies(panel.timber);
+  if (!species) return kLeastClearance;
+  const AcrossGrain way = panel.sawn == Sawn::Plain ? AcrossGrain::Tangential : AcrossGrain::Radial;
+  const Moisture& m = context.work.moisture;
+  return std::max(kLeastClearance, movementMm(between, *species, way, m.fitted, m.most) / 2);
+}
+
+Result<PanelSeat> seatOfPanel(const JointContext& context) {
+  PanelSeat s;
+  auto panel = memberOf(context, "panel", false);
+  if (!panel) return panel.faults();
+  s.panel = panel.value();
+  if (auto seated = seatFrame(context, s); !seated) return seated.faults();
+  const JointMark& mark = context.mark;
+  double thinnest = 1e9;
+  for (const FrameSide& f : s.sides) thinnest = std::min(thinnest, f.member.thickness());
+  s.depth = mark.number("groove_depth").value_or(12);
+  s.thickness = mark.number("groove_thickness").value_or(tenonThicknessFor(thinnest));
+  s.play = mark.number("play").value_or(0.3);
+  if (s.thickness > thinnest - 4)
+    return jointFault(context, "groove_thickness",
+                      fmt::format("a groove {:.4g} wide leaves no cheeks in {:.4g}", s.thickness, thinnest),
+                      fmt::format("a third is usual: {:.4g}", tenonThicknessFor(thinnest)));
+  for (const FrameSide& f : s.sides)
+    if (s.depth > f.member.width() - 10)
+      return jointFault(context, "groove_depth",
+                        fmt::format("a groove {:.4g} deep is deeper than {} allows, {:.4g} wide", s.depth,
+                                    f.member.id(), f.member.width()),
+                        "at least 10 must be left");
+  const Vec3 normal = s.panel.frame.zAxis;
+  s.groovePlane = dot(normal, s.sides[0].member.frame.origin);
+  for (const FrameSide& f : s.sides)
+    if (std::abs(dot(normal, f.member.frame.origin) - s.groovePlane) > kTiny)
+      return jointFault(context, "frame",
+                        f.member.id() + " does not lie in one plane with the rest of the frame",
+                        "their middles must be in one plane");
+  const double length = bottomOf(s, 1) - bottomOf(s, 0), width = bottomOf(s, 3) - bottomOf(s, 2);
+  if (length < 2 * s.depth + 10 || width < 2 * s.depth + 10)
+    return jointFault(context, "frame",
+                      fmt::format("the frame leaves {:.4g} by {:.4g} for the panel", length - 2 * s.depth,
+                                  width - 2 * s.depth),
+                      "at least 10 each way");
+  s.clearAlong = mark.number("clearance_along").value_or(kLeastClearance);
+  s.clearAcross = mark.number("clearance_across").value_or(clearanceAcross(context, *s.panel.member, width));
+  const bool raised = mark.word("panel_kind").value_or("raised") == "raised";
+  s.size = {length - 2 * s.clearAlong, width - 2 * s.clearAcross,
+            raised ? thinnest - 12 : s.thickness - s.play};
+  const Placement& p = s.panel.frame;
+  s.centre = p.xAxis * ((bottomOf(s, 0) + bottomOf(s, 1)) / 2) +
+             p.yAxis * ((bottomOf(s, 2) + bottomOf(s, 3)) / 2) + p.zAxis * s.groovePlane;
+  return s;
+}
+
+Result<Announcement> announce(const JointContext& context) {
+  auto seat = seatOfPanel(context);
+  if (!seat) return seat.faults();
+  const PanelSeat& s = seat.value();
+  Announcement out;
+  for (const FrameSide& f : s.sides)
+    out.grooves.push_back({f.member.index, f.edge, s.depth, {-s.thickness / 2, s.thickness / 2}});
+  out.sizes.push_back({s.panel.index, s.size.x, s.size.y, s.size.z, s.centre});
+  return out;
+}
+
+/// Clearances of the panel as it is, given or by rule.
+Result<bool> measureClearances(const JointContext& context, PanelSeat& s) {
+  const MemberView& p = s.panel;
+  if (std::abs(dot(p.frame.zAxis, p.frame.origin) - s.groovePlane) > kTiny)
+    return jointFault(context, "panel", p.id() + " does not stand in the middle of the grooves",
+                      "leave its origin to the rule");
+  for (int side = 0; side < 4; ++side) {
+    const double half = (side < 2 ? p.length() : p.width()) / 2;
+    const double edge = dot(panelAxis(s, side), p.frame.origin) + outwardSign(side) * half;
+    const double clear = outwardSign(side) * (bottomOf(s, side) - edge);
+    s.clear[static_cast<size_t>(side)] = clear;
+    if (clear < 0 || clear > s.depth - 1)
+      return jointFault(context, "panel",
+                        fmt::format("{} would stand {:.4g} {} the groove of {}", p.id(), std::abs(clear),
+                                    clear < 0 ? "beyond the bottom of" : "clear of the bottom of",
+                                    s.sides[static_cast<size_t>(side)].member.id()),
+                        fmt::format("between 0 and {:.4g}; leave its size to the rule", s.depth - 1));
+  }
+  return true;
+}
+
+/// The tongue's roles on front and back, after adding the raising if there is any.
+Result<std::array<std::string, 2>> addRaising(const JointContext& context, const PanelSeat& s,
+                                              JointWork& work) {
+  const MemberView& p = s.panel;
+  const JointMark& mark = context.mark;
+  const double tongue = (s.thickness - s.play) / 2;
+  std::array<std::string, 2> roles{blankFace(5), blankFace(4)};
+  if (mark.word("panel_kind").value_or("raised") == "flat") {
+    if (std::abs(p.thickness() - 2 * tongue) > kTiny)
+      return jointFault(
+          context, "panel",
+          fmt::format("a flat panel {:.4g} thick does not fit a groove of {:.4g} with {:.4g} play",
+                      p.thickness(), s.thickness, s.play),
+          fmt::format("{:.4g} thick, or \"rule\"", 2 * tongue));
+    return roles;
+  }
+  const std::string faces = mark.word("faces").value_or("both");
+  const double sight = std::min(p.length(), p.width()) - 2 * s.depth;
+  const double bevel = mark.number("bevel").value_or(std::min(50.0, std::floor(sight / 4)));
+  const double step = mark.number("step").value_or(3);
+  if (2 * bevel > sight - 2)
+    return jointFault(context, "bevel",
+                      fmt::format("bevels of {:.4g} meet in a panel that shows {:.4g}", bevel, sight),
+                      fmt::format("at most {:.4g}", (sight - 2) / 2));
+  if (p.thickness() / 2 - step < tongue + 0.5)
+    return jointFault(
+        context, "step",
+        fmt::format("a panel {:.4g} thick cannot be raised from a tongue of {:.4g} by a step of {:.4g}",
+                    p.thickness(), 2 * tongue, step),
+        "a thicker panel or a smaller step");
+  for (bool front : {true, false}) {
+    const std::string role = front ? "raised.front" : "raised.back";
+    const bool raise = faces == "both" || (faces == "front") == front;
+    Raising r{role, front, tongue, s.depth, s.depth, raise ? bevel : 0, raise ? step : 0};
+    // A face not raised is rebated back to the tongue, so that it still enters the groove.
+    work.features.push_back({p.index, {r, {}, {}}});
+    roles[front ? 0 : 1] = role + ".tongue";
+  }
+  return roles;
+}
+
+Result<JointWork> make(const JointContext& context) {
+  auto seat = seatOfPanel(context);
+  if (!seat) return seat.faults();
+  PanelSeat s = std::move(seat).value();
+  if (auto ok = measureClearances(context, s); !ok) return ok.faults();
+  JointWork work;
+  auto tongue = addRaising(context, s, work);
+  if (!tongue) return tongue.faults();
+  const MemberView& p = s.panel;
+  for (int side = 0; side < 4; ++side) {
+    const FrameSide& f = s.sides[static_cast<size_t>(side)];
+    const std::string joint = context.nameJoint(p.id(), f.member.id());
+    const bool sameWay = dot(f.member.frame.zAxis, p.frame.zAxis) > 0;
+    const std::string front = sameWay ? "groove.cheek.front" : "groove.cheek.back";
+    const std::string back = sameWay ? "groove.cheek.back" : "groove.cheek.front";
+    const std::string& id = f.member.id();
+    work.gaps.push_back({joint,
+                         "panel clear of the groove's bottom",
+                         {p.id(), blankFace(side)},
+                         {id, "groove.bottom"},
+                         s.clear[static_cast<size_t>(side)]});
+    work.gaps.push_back(
+        {joint, "face play in the groove", {p.id(), tongue.value()[0]}, {id, front}, s.play / 2});
+    work.gaps.push_back(
+        {joint, "face play in the groove", {p.id(), tongue.value()[1]}, {id, back}, s.play / 2});
+    work.dimensions.push_back(
+        {joint, "groove depth", {id, "groove.bottom"}, {id, blankFace(edgeFace(f.edge))}, s.depth});
+    work.dimensions.push_back(
+        {joint, "groove width", {id, "groove.cheek.back"}, {id, "groove.cheek.front"}, s.thickness});
+    work.faceNames.push_back({f.member.index, edgeFace(f.edge), "edge.inner"});
+    work.faceNames.push_back({f.member.index, edgeFace(opposite(f.edge)), "edge.outer"});
+    work.joints.push_back({joint, {p.id(), id}});
+  }
+  return work;
+}
+
+KindSpec spec() {
+  KindSpec k;
+  k.name = "grooved-panel";
+  k.about = "A panel standing loose in grooves of the members round it.";
+  k.keys = {
+      {"panel", KeyType::Member, true, "", "the panel", 0, 0, {}, ""},
+      {"frame", KeyType::Members, true, "", "the four members round it, in any order", 0, 0, {}, ""},
+      {"panel_kind",
+       KeyType::Word,
+       false,
+       "raised",
+       "raised and fielded, or flat",
+       0,
+       0,
+       {"raised", "flat"},
+       "Goring"},
+      {"faces",
+       KeyType::Word,
+       false,
+       "both",
+       "faces that are raised",
+       0,
+       0,
+       {"both", "front", "back"},
+       "common practice"},
+      {"groove_depth", KeyType::Length, false, "12", "", 3, 60, {}, "Noyes; Goring"},
+      {"groove_thickness",
+       KeyType::Length,
+       false,
+       "the chisel nearest a third",
+       "width of the groove, through the thickness",
+       2,
+       100,
+       {},
+       "Noyes"},
+      {"play",
+       KeyType::Length,
+       false,
+       "0.3",
+       "tongue thinner than the groove, in all",
+       0.05,
+       3,
+       {},
+       "common practice"},
+      {"clearance_along",
+       KeyType::Length,
+       false,
+       "1.5",
+       "at each end of the grain",
+       0,
+       20,
+       {},
+       "IS 1003 practice, from memory"},
+      {"clearance_across",
+       KeyType::Length,
+       false,
+       "half its swelling, at least 1.5",
+       "at each edge",
+       0,
+       40,
+       {},
+       "Wood Handbook ch. 13"},
+      {"bevel",
+       KeyType::Length,
+       false,
+       "50, at most a quarter of what shows",
+       "width of the bevel",
+       3,
+       300,
+       {},
+       "common practice"},
+      {"step", KeyType::Length, false, "3", "square step up to the field", 0, 20, {}, "common practice"},
+  };
+  return k;
+}
+
+}  // namespace
+
+JointKind groovedPanel() {
+  return {spec(), announce, make};
+}
+
+}  // namespace dryfit

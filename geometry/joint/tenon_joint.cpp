@@ -1,0 +1,255 @@
+#include "joint/tenon_joint.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/tolerance.h"
+
+namespace dryfit {
+
+namespace {
+
+using Kind = RailPart::Kind;
+constexpr double kTiny = 1e-6;
+
+std::string figure(double v) {
+  return fmt::format("{:.4g}", v);
+}
+
+/// Which of the rail's edges looks towards the stile's nearer finished end, and whether it is an end rail.
+struct RailPlace {
+  Towards outer = Towards::Low;
+  bool atStileEnd = false;
+};
+RailPlace railPlace(const TenonSeat& seat) {
+  const Placement stileFromRail = inverse(seat.stile.frame) * seat.rail.frame;
+  const double half = seat.rail.width() / 2;
+  const double middle = stileFromRail.origin.x;
+  const bool sameWay = stileFromRail.direction({0, 1, 0}).x > 0;
+  const double low = middle - half - seat.stile.laid->finishedX.from;
+  const double high = seat.stile.laid->finishedX.to - middle - half;
+  RailPlace place;
+  const bool lowEnd = low < high;
+  place.atStileEnd = std::min(low, high) < half;
+  if (place.atStileEnd) place.outer = lowEnd == sameWay ? Towards::Low : Towards::High;
+  return place;
+}
+
+Span turned(Span s, double scale, double shift) {
+  const double a = s.from * scale + shift, b = s.to * scale + shift;
+  return {std::min(a, b), std::max(a, b)};
+}
+
+/// z of the tongues: in the middle of the thickness the two members have in common.
+Result<bool> placeThickness(const JointContext& context, const TenonOptions& options, TenonLayout& out) {
+  const TenonSeat& seat = out.seat;
+  const Vec3 axis = seat.rail.frame.zAxis;
+  const double railAt = dot(axis, seat.rail.frame.origin), stileAt = dot(axis, seat.stile.frame.origin);
+  const double low = std::max(railAt - seat.rail.thickness() / 2, stileAt - seat.stile.thickness() / 2);
+  const double high = std::min(railAt + seat.rail.thickness() / 2, stileAt + seat.stile.thickness() / 2);
+  if (high - low < 1)
+    return jointFault(context, "tenon",
+                      seat.rail.id() + " and " + seat.stile.id() + " do not lie in one plane",
+                      "their thicknesses must overlap");
+  const GrooveWork* groove = seat.stile.groove(seat.edge);
+  const double inStile = dot(axis, seat.stile.frame.zAxis) > 0 ? 1 : -1;
+  double middle = (low + high) / 2;
+  out.thickness = options.thickness.value_or(groove ? groove->z.size() : tenonThicknessFor(high - low));
+  if (groove) middle = stileAt + inStile * groove->z.middle();
+  if (middle - out.thickness / 2 < low + kTiny || middle + out.thickness / 2 > high - kTiny)
+    return jointFault(
+        context, "tenon_thickness",
+        fmt::format("a tenon {} thick leaves no shoulder in {}", figure(out.thickness), figure(high - low)),
+        fmt::format("a third is usual: {}", figure(tenonThicknessFor(high - low))));
+  const Span world{middle - out.thickness / 2, middle + out.thickness / 2};
+  out.zRail = {world.from - railAt, world.to - railAt};
+  out.zStile = turned(world, inStile, -inStile * stileAt);
+  auto inLine = [&](const GrooveWork* g, Span z) {
+    return !g || (std::abs(g->z.from - z.from) < kTiny && std::abs(g->z.to - z.to) < kTiny);
+  };
+  for (Towards side : {Towards::Low, Towards::High})
+    if (!inLine(seat.rail.groove(side), out.zRail) || !inLine(groove, out.zStile))
+      return jointFault(
+          context, "tenon_thickness",
+          fmt::format("the tenon is {} thick and out of line with the groove", figure(out.thickness)),
+          "tenon, haunch and groove are equally thick and run in line");
+  return true;
+}
+
+/// The rail's width in parts, in both frames, ascending in the rail's y.
+Result<bool> placeParts(const JointContext& context, const TenonOptions& options, TenonLayout& out) {
+  const TenonSeat& seat = out.seat;
+  const RailPlace place = railPlace(seat);
+  RailEnd rail;
+  rail.width = seat.rail.width();
+  rail.tenonThickness = out.thickness;
+  rail.grooveOuter = seat.rail.grooveDepth(place.outer);
+  rail.grooveInner = seat.rail.grooveDepth(opposite(place.outer));
+  rail.atStileEnd = place.atStileEnd && !options.wholeNet;
+  rail.haunched = options.haunched;
+  rail.tenons = options.tenons;
+  rail.tenonWidth = options.tenonWidth;
+  rail.haunchWidth = options.haunchWidth;
+  if (options.wholeNet) {
+    rail.tenons = 1;
+    rail.tenonWidth = options.tenonWidth.value_or(rail.width - rail.grooveOuter - rail.grooveInner);
+  }
+  const auto parts = setOutRailEnd(rail);
+  if (!parts)
+    return jointFault(
+        context,
+        options.tenonWidth ? "tenon_width"
+        : options.tenons   ? "tenons"
+                           : "tenon",
+        fmt::format("the tenons asked for do not fit {}, {} wide with grooves of {} and {}", seat.rail.id(),
+                    figure(rail.width), figure(rail.grooveOuter), figure(rail.grooveInner)),
+        "fewer or narrower tenons, or leave them to the rule");
+  const Placement stileFromRail = inverse(seat.stile.frame) * seat.rail.frame;
+  const double scale = stileFromRail.direction({0, 1, 0}).x > 0 ? 1 : -1;
+  const double half = rail.width / 2;
+  for (const RailPart& p : *parts) {
+    TenonPart part;
+    part.kind = p.kind;
+    part.y =
+        place.outer == Towards::Low ? Span{p.from - half, p.to - half} : Span{half - p.to, half - p.from};
+    part.x = turned(part.y, scale, stileFromRail.origin.x);
+    out.parts.push_back(part);
+  }
+  if (place.outer == Towards::High) std::reverse(out.parts.begin(), out.parts.end());
+  return true;
+}
+
+/// True when `a` is named before `b`: from the top, or from the left where the stile lies level.
+bool isFirst(const TenonLayout& layout, const TenonPart& a, const TenonPart& b) {
+  const Vec3 up = layout.seat.stile.frame.xAxis;
+  return up.z > 0.5 ? a.x.middle() > b.x.middle() : a.x.middle() < b.x.middle();
+}
+
+void nameParts(TenonLayout& layout, double haunchProjection) {
+  for (Kind kind : {Kind::Tenon, Kind::Haunch}) {
+    std::vector<TenonPart*> same;
+    for (TenonPart& p : layout.parts)
+      if (p.kind == kind) same.push_back(&p);
+    std::sort(same.begin(), same.end(), [&](auto* a, auto* b) { return isFirst(layout, *a, *b); });
+    for (size_t i = 0; i < same.size(); ++i) {
+      const std::string number = same.size() > 1 ? "." + std::to_string(i + 1) : "";
+      const bool tenon = kind == Kind::Tenon;
+      same[i]->projection = tenon ? layout.length : haunchProjection;
+      same[i]->tongue = (tenon ? "tenon" : "haunch") + number;
+      if (tenon || haunchProjection > layout.grooveDepth + kTiny)
+        same[i]->socket = (tenon ? "mortise" : "haunching") + number;
+    }
+  }
+  for (size_t i = 0; i < layout.parts.size(); ++i) layout.parts[i].place = i;
+}
+
+}  // namespace
+
+std::string blankFace(int index) {
+  return "@" + std::to_string(index);
+}
+
+Result<TenonSeat> seatOf(const JointContext& context) {
+  TenonSeat seat;
+  auto rail = memberOf(context, "tenon");
+  if (!rail) return rail.faults();
+  auto stile = memberOf(context, "mortise");
+  if (!stile) return stile.faults();
+  seat.rail = rail.value();
+  seat.stile = stile.value();
+  if (seat.rail.index == seat.stile.index)
+    return jointFault(context, "mortise", "\"" + seat.rail.id() + "\" cannot be tenoned into itself",
+                      "name two members");
+  const Placement &r = seat.rail.frame, &s = seat.stile.frame;
+  if (!sameLine(r.xAxis, s.yAxis) || !sameLine(r.zAxis, s.zAxis))
+    return jointFault(
+        context, "tenon",
+        seat.rail.id() + " does not stand square to " + seat.stile.id() + " in one plane with it",
+        "the tenoned member's grain must run across the mortised one, both faces the same way");
+  const Vec3 toStile = s.origin - r.origin;
+  seat.end = towards(dot(toStile, r.xAxis));
+  seat.edge = towards(-dot(toStile, s.yAxis));
+  return seat;
+}
+
+double shoulderAlong(const TenonSeat& seat) {
+  return seat.stile.along(seat.rail.frame.xAxis, {0, seat.stile.edgeY(seat.edge), 0});
+}
+
+const TenonPart* TenonLayout::beside(const TenonPart& part, Towards side) const {
+  if (side == Towards::Low) return part.place > 0 ? &parts[part.place - 1] : nullptr;
+  return part.place + 1 < parts.size() ? &parts[part.place + 1] : nullptr;
+}
+
+std::vector<const TenonPart*> TenonLayout::tenons() const {
+  std::vector<const TenonPart*> all;
+  for (const TenonPart& p : parts)
+    if (p.kind == Kind::Tenon) all.push_back(&p);
+  std::sort(all.begin(), all.end(), [&](auto* a, auto* b) { return isFirst(*this, *a, *b); });
+  return all;
+}
+
+std::string TenonLayout::edgeRole(const TenonPart& part, Towards side) const {
+  if (!beside(part, side)) return blankFace(edgeFace(side));
+  return part.tongue + (side == Towards::Low ? ".edge.low" : ".edge.high");
+}
+
+std::string TenonLayout::socketSide(const TenonPart& part, const char* plane, Towards side) const {
+  const bool sameWay = dot(seat.rail.frame.yAxis, seat.stile.frame.xAxis) > 0;
+  const Towards inStile = sameWay ? side : opposite(side);
+  return part.socket + plane + (inStile == Towards::Low ? ".low" : ".high");
+}
+
+double TenonLayout::coveredFrom(const TenonPart& part, Towards side) const {
+  const TenonPart* next = beside(part, side);
+  const double haunch = next && next->kind == Kind::Haunch ? next->projection : 0;
+  return std::max(grooveDepth, haunch);
+}
+
+Result<TenonLayout> layOutTenon(const JointContext& context, const TenonOptions& options) {
+  auto seat = seatOf(context);
+  if (!seat) return seat.faults();
+  TenonLayout out;
+  out.seat = seat.value();
+  if (auto placed = placeThickness(context, options, out); !placed) return placed.faults();
+  if (auto placed = placeParts(context, options, out); !placed) return placed.faults();
+  const TenonSeat& s = out.seat;
+  out.grooveDepth = s.stile.grooveDepth(s.edge);
+  out.shoulderX = shoulderAlong(s) - dot(s.rail.frame.origin, s.rail.frame.xAxis);
+  const double width = s.acrossStile(), beyond = s.rail.length() / 2 - out.out() * out.shoulderX;
+  out.through = !options.length;
+  out.length = options.length.value_or(width);
+  if (beyond < out.length - kTiny)
+    return jointFault(context, "tenon",
+                      fmt::format("{} reaches {} beyond its shoulder, {} is needed", s.rail.id(),
+                                  figure(beyond), figure(out.length)),
+                      "give a longer length, or its shoulder length and let the joint find the rest");
+  out.clearance = out.through ? 0 : options.clearance;
+  if (!out.through && out.length + out.clearance > width - 1)
+    return jointFault(context, "length",
+                      fmt::format("a stopped tenon of {} would break through {}, {} wide", figure(out.length),
+                                  s.stile.id(), figure(width)),
+                      fmt::format("at most {}", figure(width - 1 - out.clearance)));
+  const double haunch = options.haunchProjection.value_or(out.grooveDepth > 0 ? out.grooveDepth : 12);
+  for (const TenonPart& p : out.parts)
+    if (p.kind == Kind::Haunch && haunch > out.length - 1)
+      return jointFault(context, "haunch",
+                        fmt::format("a haunch projecting {} is as long as the tenon", figure(haunch)),
+                        fmt::format("less than {}", figure(out.length - 1)));
+  const double gap = out.grooveDepth + 10;
+  if (width < gap)
+    return jointFault(context, "mortise", fmt::format("the groove leaves too little of {}", s.stile.id()),
+                      "a shallower groove or a wider member");
+  nameParts(out, haunch);
+  const MemberView& stile = s.stile;
+  for (const TenonPart& p : out.parts)
+    if (p.kind == Kind::Tenon && (p.x.from < -stile.length() / 2 + 5 || p.x.to > stile.length() / 2 - 5))
+      return jointFault(context, "tenon",
+                        fmt::format("the mortise would break out at the end of {}", stile.id()),
+                        "leave wood beyond the tenon: a haunch, or a horn on the mortised member");
+  return out;
+}
+
+}  // namespace dryfit

@@ -1,0 +1,190 @@
+// What a tenon joint adds to its members: features, contacts, gaps, flush faces, sizes worth drawing.
+// Expected areas are closed formulas of the joint's own figures; fit finds the true ones from the pieces.
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "joint/tenon_joint.h"
+
+namespace dryfit {
+
+namespace {
+
+using Kind = RailPart::Kind;
+constexpr double kTiny = 1e-6;
+constexpr std::array<Towards, 2> kSides{Towards::Low, Towards::High};
+
+/// Adds contacts by role, leaving out those without area.
+struct Contacts {
+  const TenonLayout& layout;
+  JointWork& work;
+  void operator()(const std::string& railRole, const std::string& stileRole, double areaMm2) {
+    if (areaMm2 > kTiny)
+      work.contacts.push_back(
+          {layout.joint, {layout.seat.rail.id(), railRole}, {layout.seat.stile.id(), stileRole}, areaMm2});
+  }
+};
+
+/// Timber of the stile beyond the rail's edge in the last state, so that a haunching has an end there.
+bool woodBeyond(const TenonLayout& layout, const TenonPart& part, Towards side, bool hornsStay) {
+  const MemberView& stile = layout.seat.stile;
+  const bool sameWay = dot(layout.seat.rail.frame.yAxis, stile.frame.xAxis) > 0;
+  const bool high = (side == Towards::High) == sameWay;
+  const double x = high ? part.x.to : part.x.from;
+  const double end = hornsStay ? stile.length() / 2 * (high ? 1 : -1)
+                               : (high ? stile.laid->finishedX.to : stile.laid->finishedX.from);
+  return high ? end - x > kTiny : x - end > kTiny;
+}
+
+void haunchContacts(const TenonLayout& layout, const TenonPart& p, bool hornsStay, Contacts& touch,
+                    JointWork& work) {
+  const double t = layout.thickness, h = p.projection, g = layout.grooveDepth;
+  const std::string cheeks = p.socket.empty() ? "groove" : p.socket;
+  const double inSocket = p.y.size() * h;
+  touch(p.tongue + ".cheek.front", cheeks + ".cheek.front", inSocket);
+  touch(p.tongue + ".cheek.back", cheeks + ".cheek.back", inSocket);
+  if (g > h + kTiny)
+    work.gaps.push_back({layout.joint,
+                         "haunch clear of the groove's bottom",
+                         {layout.seat.rail.id(), p.tongue + ".end"},
+                         {layout.seat.stile.id(), "groove.bottom"},
+                         g - h});
+  else
+    touch(p.tongue + ".end", p.socket.empty() ? "groove.bottom" : p.socket + ".bottom", p.y.size() * t);
+  if (p.socket.empty()) return;
+  for (Towards side : kSides) {
+    const TenonPart* next = layout.beside(p, side);
+    if (next && next->kind != Kind::Groove && next->kind != Kind::Waste) continue;
+    if (woodBeyond(layout, p, side, hornsStay))
+      touch(layout.edgeRole(p, side), layout.socketSide(p, ".end", side), t * (h - g));
+  }
+}
+
+void tenonContacts(const TenonLayout& layout, const TenonPart& p, double parallelTo, double boreArea,
+                   Contacts& touch) {
+  const double cheek = p.y.size() * layout.length - boreArea;
+  touch(p.tongue + ".cheek.front", p.socket + ".cheek.front", cheek);
+  touch(p.tongue + ".cheek.back", p.socket + ".cheek.back", cheek);
+  for (Towards side : kSides)
+    touch(layout.edgeRole(p, side), layout.socketSide(p, ".end", side),
+          layout.thickness * (parallelTo - layout.coveredFrom(p, side)));
+}
+
+void shoulderContacts(const TenonLayout& layout, Contacts& touch) {
+  const TenonSeat& s = layout.seat;
+  const std::string edge = blankFace(edgeFace(s.edge));
+  const bool sameWay = dot(s.rail.frame.zAxis, s.stile.frame.zAxis) > 0;
+  const double stileFront = s.stile.thickness() / 2 - layout.zStile.to,
+               stileBack = s.stile.thickness() / 2 + layout.zStile.from;
+  const double front = std::min(s.rail.thickness() / 2 - layout.zRail.to, sameWay ? stileFront : stileBack);
+  const double back = std::min(s.rail.thickness() / 2 + layout.zRail.from, sameWay ? stileBack : stileFront);
+  touch("shoulder.front", edge, s.rail.width() * front);
+  touch("shoulder.back", edge, s.rail.width() * back);
+  double waste = 0;
+  for (const TenonPart& p : layout.parts)
+    if (p.kind == Kind::Waste) waste += p.y.size();
+  if (layout.grooveDepth <= 0) touch("shoulder.between", edge, waste * layout.thickness);
+}
+
+void flushFaces(const TenonLayout& layout, JointWork& work) {
+  const TenonSeat& s = layout.seat;
+  const Vec3 axis = s.stile.frame.zAxis;
+  const bool sameWay = dot(axis, s.rail.frame.zAxis) > 0;
+  const double apart = dot(axis, s.rail.frame.origin - s.stile.frame.origin);
+  const double thicker = (s.rail.thickness() - s.stile.thickness()) / 2;
+  auto flush = [&](const char* what, int stileFace, double beyond) {
+    const int railFace = sameWay ? stileFace : 9 - stileFace;
+    work.flushes.push_back({layout.joint,
+                            what,
+                            {s.stile.id(), blankFace(stileFace)},
+                            {s.rail.id(), blankFace(railFace)},
+                            beyond});
+  };
+  flush("faces in one plane", 5, apart + thicker);
+  flush("backs in one plane", 4, -apart + thicker);
+  if (layout.through)
+    work.flushes.push_back({layout.joint,
+                            "tenon's end flush with the edge",
+                            {s.stile.id(), blankFace(edgeFace(opposite(s.edge)))},
+                            {s.rail.id(), blankFace(endFace(s.end))},
+                            0});
+}
+
+}  // namespace
+
+void addTenonFeatures(const TenonLayout& layout, const std::optional<WedgeSetting>& wedge, JointWork& work) {
+  const TenonSeat& s = layout.seat;
+  for (const TenonPart& p : layout.parts) {
+    if (p.socket.empty()) continue;
+    Mortise m{p.socket, s.edge, p.x, layout.zStile, std::nullopt, 0, 0, 0};
+    if (p.kind == Kind::Haunch) m.depth = p.projection;
+    if (p.kind == Kind::Tenon && !layout.through) m.depth = layout.length + layout.clearance;
+    if (p.kind == Kind::Tenon && wedge) {
+      m.parallelDepth = wedge->parallelMm;
+      m.allowanceLow = m.allowanceHigh = wedge->allowanceMm;
+    }
+    work.features.push_back({s.stile.index, {m, {}, {}}});
+  }
+  ShoulderedEnd end{"shoulder", s.end, layout.shoulderX, layout.zRail, {}};
+  for (const TenonPart& p : layout.parts)
+    if (p.kind == Kind::Tenon || p.kind == Kind::Haunch) {
+      const double reach = layout.through ? s.rail.length() : p.projection;
+      end.tongues.push_back({p.tongue, p.y, p.kind == Kind::Tenon ? reach : p.projection});
+    }
+  work.features.push_back({s.rail.index, {end, {}, {}}});
+  work.faceNames.push_back({s.rail.index, endFace(s.end), "tenon.end"});
+  work.faceNames.push_back({s.stile.index, edgeFace(s.edge), "edge.inner"});
+  work.faceNames.push_back({s.stile.index, edgeFace(opposite(s.edge)), "edge.outer"});
+}
+
+void addTenonContacts(const TenonLayout& layout, const std::optional<WedgeSetting>& wedge, double boreArea,
+                      const JointContext& context, JointWork& work) {
+  Contacts touch{layout, work};
+  shoulderContacts(layout, touch);
+  const UnitMark& unit = context.work.units[static_cast<size_t>(layout.seat.stile.member->unit)];
+  const double parallelTo = wedge ? wedge->parallelMm : layout.length;
+  for (const TenonPart& p : layout.parts) {
+    if (p.kind == Kind::Tenon) tenonContacts(layout, p, parallelTo, boreArea, touch);
+    if (p.kind == Kind::Haunch) haunchContacts(layout, p, unit.keepHorns, touch, work);
+  }
+  if (!layout.through)
+    for (const TenonPart* p : layout.tenons())
+      work.gaps.push_back({layout.joint,
+                           "tenon clear of the mortise's bottom",
+                           {layout.seat.rail.id(), p->tongue + ".end"},
+                           {layout.seat.stile.id(), p->socket + ".bottom"},
+                           layout.clearance});
+  flushFaces(layout, work);
+}
+
+void addTenonDimensions(const TenonLayout& layout, JointWork& work) {
+  const std::string &rail = layout.seat.rail.id(), &stile = layout.seat.stile.id();
+  for (const TenonPart& p : layout.parts) {
+    if (p.kind != Kind::Tenon && p.kind != Kind::Haunch) continue;
+    const std::string name = p.kind == Kind::Tenon ? "tenon" : "haunch";
+    work.dimensions.push_back({layout.joint,
+                               name + " width",
+                               {rail, layout.edgeRole(p, Towards::Low)},
+                               {rail, layout.edgeRole(p, Towards::High)},
+                               p.y.size()});
+    work.dimensions.push_back({layout.joint,
+                               name + " thickness",
+                               {rail, p.tongue + ".cheek.back"},
+                               {rail, p.tongue + ".cheek.front"},
+                               layout.thickness});
+    if (p.kind == Kind::Haunch)
+      work.dimensions.push_back({layout.joint,
+                                 "haunch projection",
+                                 {rail, "shoulder.front"},
+                                 {rail, p.tongue + ".end"},
+                                 p.projection});
+  }
+  const double cheek = layout.seat.stile.thickness() / 2 - layout.zStile.to;
+  work.dimensions.push_back({layout.joint,
+                             "mortise cheek",
+                             {stile, layout.tenons().front()->socket + ".cheek.front"},
+                             {stile, blankFace(5)},
+                             cheek});
+}
+
+}  // namespace dryfit

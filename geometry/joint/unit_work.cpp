@@ -1,0 +1,77 @@
+#include "joint/unit_work.h"
+
+namespace dryfit {
+
+std::string squareUpKey(const std::string& unit) {
+  return "square-up:" + unit;
+}
+std::string glueUpKey(const std::string& unit) {
+  return "glue:" + unit;
+}
+
+JointOperation squareUp(const std::string& unit) {
+  JointOperation op;
+  op.kind = Operation::Kind::Check;
+  op.key = squareUpKey(unit);
+  op.text =
+      "Put it together dry and cramp up. Measure both diagonals and sight across for wind; slew the cramps "
+      "until the diagonals agree.";
+  op.caution = "Wedged or pinned before it is square, a frame is locked out of square.";
+  return op;
+}
+
+StateKey cleanedOff(const std::string& unit, const std::string& stateName) {
+  return {"clean-off:" + unit, 20, stateName};
+}
+
+JointOperation cleanOff(const std::string& unit) {
+  JointOperation op;
+  op.kind = Operation::Kind::Trim;
+  op.key = "clean-off:" + unit;
+  op.text = "Saw off what stands proud and plane it flush with the edges and faces.";
+  op.caution =
+      "Cramp the work, keep both hands behind the cutting edge and cut away from yourself. Wood dust harms: "
+      "collect it, wear a mask; your workshop's own rules come first.";
+  return op;
+}
+
+JointOperation glueUp(const std::string& unit) {
+  JointOperation op;
+  op.kind = Operation::Kind::Glue;
+  op.key = glueUpKey(unit);
+  op.text =
+      "Knock apart, glue tenons and mortises only, never a panel; put together again, cramp up and check the "
+      "diagonals once more.";
+  op.caution = "Read the glue's label and data sheet: air the room, wash hands, keep it from eyes and skin.";
+  op.afterOperations = {squareUpKey(unit)};
+  return op;
+}
+
+namespace {
+/// The whole unit first, then squaring and whatever gluing there is, then the operation.
+JointRule afterSquaring(const std::string& unit, const std::string& operation) {
+  JointRule rule;
+  rule.wholeUnitFirst = true;
+  rule.operationsFirst = {squareUpKey(unit), glueUpKey(unit)};
+  rule.operationsThen = {operation};
+  return rule;
+}
+}  // namespace
+
+JointRule wedgeAfterSquaring(const std::string& unit, const std::string& operation) {
+  JointRule rule = afterSquaring(unit, operation);
+  rule.name = "wedge after cramping and squaring";
+  rule.source = "a Stage 6 timber course's order of work";
+  rule.because = "A wedged joint can no longer be pulled square";
+  return rule;
+}
+
+JointRule pinAfterFrameIsUp(const std::string& unit, const std::string& operation) {
+  JointRule rule = afterSquaring(unit, operation);
+  rule.name = "pin after the frame is up";
+  rule.source = "common practice";
+  rule.because = "A pin holds its joint for good, so every member must be in and square first";
+  return rule;
+}
+
+}  // namespace dryfit

@@ -1,0 +1,28 @@
+// Operations that the joints of one unit share: squaring up, cleaning off. Each joint adds its part under one
+// key and the parts are joined when the work is cut.
+#pragma once
+
+#include <string>
+
+#include "joint/joint_kind.h"
+
+namespace dryfit {
+
+/// "Cramp up and square": a check of the whole unit, by rule before wedges and pins.
+JointOperation squareUp(const std::string& unit);
+std::string squareUpKey(const std::string& unit);
+std::string glueUpKey(const std::string& unit);
+
+/// What cleaning off is called, and the state it leaves a piece in.
+StateKey cleanedOff(const std::string& unit, const std::string& stateName);
+/// The trim of what stands proud; each joint adds its pieces' changes and the operations it must follow.
+JointOperation cleanOff(const std::string& unit);
+
+/// Pieces glued together, one operation a unit.
+JointOperation glueUp(const std::string& unit);
+
+/// The unit's members first, then squaring and whatever gluing there is, then the operation.
+JointRule wedgeAfterSquaring(const std::string& unit, const std::string& operation);
+JointRule pinAfterFrameIsUp(const std::string& unit, const std::string& operation);
+
+}  // namespace dryfit

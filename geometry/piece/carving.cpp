@@ -1,0 +1,202 @@
+// Features as convex cutters: each feature's named planes become the sides of one or more convex bodies.
+// Sides that would lie outside the blank are left out, so that no cutter side coincides with a face of the
+// blank by accident.
+#include <cmath>
+
+#include "base/require.h"
+#include "piece/piece.h"
+
+namespace dryfit {
+
+namespace {
+
+/// x, y or z at most / at least `v`.
+Side most(int axis, double v, std::string role) {
+  Vec3 n;
+  n[axis] = 1;
+  return {n, v, std::move(role)};
+}
+Side least(int axis, double v, std::string role) {
+  Vec3 n;
+  n[axis] = -1;
+  return {n, -v, std::move(role)};
+}
+
+/// Everything beyond `v` towards the low or the high side along an axis.
+Side beyond(int axis, Towards side, double v, std::string role) {
+  return side == Towards::High ? least(axis, v, std::move(role)) : most(axis, v, std::move(role));
+}
+
+/// The half space on or above the line through (u0, v0) and (u1, v1) in the plane of axes u, v, where "above"
+/// is towards +v for High and towards -v for Low.
+Side pastLine(int uAxis, int vAxis, Vec2 a, Vec2 b, Towards side, std::string role) {
+  const double slope = (b.y - a.y) / (b.x - a.x);
+  const double sign = side == Towards::High ? 1 : -1;
+  Vec3 n;
+  n[uAxis] = sign * slope;
+  n[vAxis] = -sign;
+  const double scale = 1 / length(n);
+  return {n * scale, sign * (slope * a.x - a.y) * scale, std::move(role)};
+}
+
+struct Cutters {
+  Vec3 half;  ///< half the blank's size
+  Carving& carving;
+
+  void add(std::vector<Side> sides) { carving.cutters.push_back({std::move(sides)}); }
+  double end(Towards t) const { return t == Towards::High ? half.x : -half.x; }
+  double edge(Towards t) const { return t == Towards::High ? half.y : -half.y; }
+  static double sign(Towards t) { return t == Towards::High ? 1 : -1; }
+
+  /// The sides of a span that lie inside the blank.
+  void clip(std::vector<Side>& sides, int axis, Span s, const std::string& low,
+            const std::string& high) const {
+    if (s.from > -half[axis] + tolerance()) sides.push_back(least(axis, s.from, low));
+    if (s.to < half[axis] - tolerance()) sides.push_back(most(axis, s.to, high));
+  }
+  static double tolerance() { return 1e-6; }
+
+  void operator()(const CutOff& f) { add({beyond(0, f.end, f.at, f.role)}); }
+
+  void operator()(const Groove& f) {
+    std::vector<Side> sides{beyond(1, f.edge, edge(f.edge) - sign(f.edge) * f.depth, f.role + ".bottom")};
+    clip(sides, 2, f.z, f.role + ".cheek.back", f.role + ".cheek.front");
+    if (f.x) clip(sides, 0, *f.x, f.role + ".stop.low", f.role + ".stop.high");
+    add(std::move(sides));
+  }
+
+  void operator()(const Mortise& f) {
+    const double entry = edge(f.edge), inward = -sign(f.edge);
+    auto cheeks = [&](std::vector<Side>& sides) {
+      clip(sides, 2, f.z, f.role + ".cheek.back", f.role + ".cheek.front");
+    };
+    std::vector<Side> box;
+    clip(box, 0, f.x, f.role + ".end.low", f.role + ".end.high");
+    cheeks(box);
+    if (f.depth) box.push_back(beyond(1, f.edge, entry + inward * *f.depth, f.role + ".bottom"));
+    add(std::move(box));
+    if (f.depth || (f.allowanceLow <= 0 && f.allowanceHigh <= 0)) return;
+    // The lengthened mouth: from the depth where the ends stop being parallel to the far edge.
+    const Vec2 at{entry + inward * f.parallelDepth, 0}, far{-entry, 0};
+    std::vector<Side> mouth{
+        beyond(1, f.edge == Towards::High ? Towards::Low : Towards::High, at.x, f.role + ".mouth")};
+    mouth.push_back(pastLine(1, 0, {at.x, f.x.from}, {far.x, f.x.from - f.allowanceLow}, Towards::High,
+                             f.role + ".slope.low"));
+    mouth.push_back(pastLine(1, 0, {at.x, f.x.to}, {far.x, f.x.to + f.allowanceHigh}, Towards::Low,
+                             f.role + ".slope.high"));
+    cheeks(mouth);
+    add(std::move(mouth));
+  }
+
+  /// Waste beside and beyond the tongues, in the thickness of the tongues, between y = from and y = to.
+  void wasteBetween(const ShoulderedEnd& f, double from, double to, double at, const std::string& endRole,
+                    const Tongue* below, const Tongue* above) {
+    std::vector<Side> sides{beyond(0, f.end, at, endRole)};
+    clip(sides, 1, {from, to}, below ? below->role + ".edge.high" : f.role + ".between",
+         above ? above->role + ".edge.low" : f.role + ".between");
+    clip(sides, 2, f.z, f.role + ".between", f.role + ".between");
+    add(std::move(sides));
+  }
+
+  void operator()(const ShoulderedEnd& f) {
+    const double out = sign(f.end);
+    const bool front = f.z.to<half.z - tolerance(), back = f.z.from> - half.z + tolerance();
+    // The cheeks' waste over the whole width, then each tongue's own part of it, so that its cheek has its
+    // name.
+    if (front) add({beyond(0, f.end, f.shoulder, f.role + ".front"), least(2, f.z.to, f.role + ".between")});
+    if (back) add({beyond(0, f.end, f.shoulder, f.role + ".back"), most(2, f.z.from, f.role + ".between")});
+    for (const Tongue& t : f.tongues) {
+      auto cheek = [&](const char* face, Side side) {
+        std::vector<Side> sides{beyond(0, f.end, f.shoulder, f.role + face), std::move(side)};
+        clip(sides, 1, t.y, f.role + face, f.role + face);
+        add(std::move(sides));
+      };
+      if (front) cheek(".front", least(2, f.z.to, t.role + ".cheek.front"));
+      if (back) cheek(".back", most(2, f.z.from, t.role + ".cheek.back"));
+    }
+    // The waste in the tongues' own thickness. A tongue names its edges where it stands beside waste.
+    double y = -half.y;
+    const Tongue* below = nullptr;
+    for (size_t i = 0; i < f.tongues.size(); ++i) {
+      const Tongue& t = f.tongues[i];
+      if (t.y.from > y + tolerance())
+        wasteBetween(f, y, t.y.from, f.shoulder, f.role + ".between", below, &t);
+      const bool touchesBelow = i > 0 && std::abs(f.tongues[i - 1].y.to - t.y.from) <= tolerance();
+      const bool touchesAbove =
+          i + 1 < f.tongues.size() && std::abs(f.tongues[i + 1].y.from - t.y.to) <= tolerance();
+      const double tip = f.shoulder + out * t.projection;
+      if (out * (end(f.end) - tip) > tolerance())
+        wasteBetween(f, t.y.from, t.y.to, tip, t.role + ".end", touchesBelow ? &f.tongues[i - 1] : nullptr,
+                     touchesAbove ? &f.tongues[i + 1] : nullptr);
+      y = t.y.to;
+      below = &t;
+    }
+    if (y < half.y - tolerance()) wasteBetween(f, y, half.y, f.shoulder, f.role + ".between", below, nullptr);
+  }
+
+  void operator()(const Bore& f) { carving.holes.push_back({{f.x, f.y, 0}, {0, 0, 1}, f.radius, f.role}); }
+
+  void operator()(const DovetailEnd& f) {
+    const double tip = end(f.end), root = tip - sign(f.end) * f.length;
+    for (Towards side : {Towards::Low, Towards::High}) {
+      const double full = edge(side), narrow = full - sign(side) * f.loss;
+      const std::string at = side == Towards::Low ? ".low" : ".high";
+      add({beyond(0, f.end, root, f.role + ".shoulder" + at),
+           pastLine(0, 1, {root, narrow}, {tip, full}, side, f.role + ".side" + at)});
+    }
+  }
+
+  void operator()(const DovetailNotch& f) {
+    std::vector<Side> sides{beyond(1, f.edge, edge(f.edge) - sign(f.edge) * f.depth, f.role + ".bottom")};
+    sides.push_back(pastLine(2, 0, {-half.z, f.x.from + f.loss}, {half.z, f.x.from}, Towards::High,
+                             f.role + ".side.low"));
+    sides.push_back(
+        pastLine(2, 0, {-half.z, f.x.to - f.loss}, {half.z, f.x.to}, Towards::Low, f.role + ".side.high"));
+    add(std::move(sides));
+  }
+
+  void operator()(const Raising& f) {
+    const Towards face = f.front ? Towards::High : Towards::Low;
+    const double up = sign(face), foot = half.z - f.step;
+    for (int axis : {0, 1}) {
+      const double flat = axis == 0 ? f.flatX : f.flatY;
+      for (Towards side : {Towards::Low, Towards::High}) {
+        const double s = sign(side), rim = s * half[axis], start = rim - s * flat,
+                     field = start - s * f.bevel;
+        add({beyond(axis, side, start, f.role + ".tongue"),
+             beyond(2, face, up * f.tongue, f.role + ".tongue")});
+        if (f.bevel <= 0) continue;
+        const Towards back = side == Towards::Low ? Towards::High : Towards::Low;
+        add({beyond(axis, side, field, f.role + ".step"), beyond(axis, back, start, f.role + ".bevel"),
+             pastLine(axis, 2, {start, up * f.tongue}, {field, up * foot}, face, f.role + ".bevel")});
+      }
+    }
+  }
+
+  void operator()(const Taper& f) {
+    add({pastLine(0, 1, {-half.x, f.atLow}, {half.x, f.atHigh}, f.edge, f.role)});
+  }
+
+  void operator()(const Recess& f) {
+    std::vector<Side> sides;
+    clip(sides, 0, f.x, f.role + ".end.low", f.role + ".end.high");
+    clip(sides, 1, f.y, f.role + ".side.low", f.role + ".side.high");
+    clip(sides, 2, f.z, f.role + ".back", f.role + ".front");
+    add(std::move(sides));
+  }
+};
+
+}  // namespace
+
+Carving carvingOf(const Recipe& recipe) {
+  REQUIRE(std::holds_alternative<BoxBlank>(recipe.blank));
+  Carving carving;
+  const Vec3 half = blankSize(recipe.blank) * 0.5;
+  carving.blank = boxBody(-half, half);
+  for (size_t i = 0; i < 6; ++i) carving.blank.sides[i].role = recipe.blankRoles[i];
+  Cutters cutters{half, carving};
+  for (const Feature& f : recipe.features) std::visit([&](const auto& one) { cutters(one); }, f);
+  return carving;
+}
+
+}  // namespace dryfit

@@ -1,0 +1,155 @@
+#include "piece/recipe.h"
+
+#include <fmt/format.h>
+
+namespace dryfit {
+
+namespace {
+
+std::string text(double v) {
+  return fmt::format("{:.17g}", v + 0.0);
+}
+std::string text(bool v) {
+  return v ? "yes" : "no";
+}
+std::string text(Towards v) {
+  return v == Towards::Low ? "low" : "high";
+}
+std::string text(const Span& v) {
+  return text(v.from) + ".." + text(v.to);
+}
+std::string text(const std::string& v) {
+  return v;
+}
+template <class T>
+std::string text(const std::optional<T>& v) {
+  return v ? text(*v) : "through";
+}
+std::string text(const std::vector<Tongue>& tongues) {
+  std::string out;
+  for (const Tongue& t : tongues) out += "[" + t.role + " " + text(t.y) + " " + text(t.projection) + "]";
+  return out;
+}
+
+template <class... Parts>
+std::string line(const char* kind, const Parts&... parts) {
+  std::string out = kind;
+  ((out += " " + text(parts)), ...);
+  return out + "\n";
+}
+
+struct FeatureText {
+  std::string operator()(const CutOff& f) const { return line("cut-off", f.role, f.end, f.at); }
+  std::string operator()(const Groove& f) const { return line("groove", f.role, f.edge, f.depth, f.z, f.x); }
+  std::string operator()(const Mortise& f) const {
+    return line("mortise", f.role, f.edge, f.x, f.z, f.depth, f.parallelDepth, f.allowanceLow,
+                f.allowanceHigh);
+  }
+  std::string operator()(const ShoulderedEnd& f) const {
+    return line("shouldered-end", f.role, f.end, f.shoulder, f.z, f.tongues);
+  }
+  std::string operator()(const Bore& f) const { return line("bore", f.role, f.x, f.y, f.radius); }
+  std::string operator()(const DovetailEnd& f) const {
+    return line("dovetail-end", f.role, f.end, f.length, f.loss);
+  }
+  std::string operator()(const DovetailNotch& f) const {
+    return line("dovetail-notch", f.role, f.edge, f.depth, f.x, f.loss);
+  }
+  std::string operator()(const Raising& f) const {
+    return line("raising", f.role, f.front, f.tongue, f.flatX, f.flatY, f.bevel, f.step);
+  }
+  std::string operator()(const Taper& f) const { return line("taper", f.role, f.edge, f.atLow, f.atHigh); }
+  std::string operator()(const Recess& f) const { return line("recess", f.role, f.x, f.y, f.z); }
+};
+
+Towards other(Towards t) {
+  return t == Towards::Low ? Towards::High : Towards::Low;
+}
+/// "a.low" <-> "a.high" at the end of a name.
+std::string swapped(const std::string& role) {
+  auto ends = [&](const char* tail) {
+    const std::string t = tail;
+    return role.size() >= t.size() && role.compare(role.size() - t.size(), t.size(), t) == 0;
+  };
+  if (ends("edge.low")) return role.substr(0, role.size() - 3) + "high";
+  if (ends("edge.high")) return role.substr(0, role.size() - 4) + "low";
+  return role;
+}
+Span turned(Span s) {
+  return {0.0 - s.to, 0.0 - s.from};
+}
+
+/// The feature turned over in y.
+struct Mirror {
+  Feature operator()(CutOff f) const { return f; }
+  Feature operator()(Groove f) const {
+    f.edge = other(f.edge);
+    return f;
+  }
+  Feature operator()(Mortise f) const {
+    f.edge = other(f.edge);
+    return f;
+  }
+  Feature operator()(ShoulderedEnd f) const {
+    std::vector<Tongue> tongues(f.tongues.rbegin(), f.tongues.rend());
+    for (Tongue& t : tongues) t.y = turned(t.y);
+    f.tongues = tongues;
+    return f;
+  }
+  Feature operator()(Bore f) const {
+    f.y = 0.0 - f.y;
+    return f;
+  }
+  Feature operator()(DovetailEnd f) const { return f; }
+  Feature operator()(DovetailNotch f) const {
+    f.edge = other(f.edge);
+    return f;
+  }
+  Feature operator()(Raising f) const { return f; }
+  Feature operator()(Taper f) const {
+    f.edge = other(f.edge);
+    f.atLow = 0.0 - f.atLow;
+    f.atHigh = 0.0 - f.atHigh;
+    return f;
+  }
+  Feature operator()(Recess f) const {
+    f.y = turned(f.y);
+    return f;
+  }
+};
+
+}  // namespace
+
+std::string toText(const Recipe& recipe) {
+  std::string out;
+  if (const auto* box = std::get_if<BoxBlank>(&recipe.blank))
+    out = line("box", box->length, box->width, box->thickness);
+  else if (const auto* rod = std::get_if<RodBlank>(&recipe.blank))
+    out = line("rod", rod->length, rod->diameter);
+  for (const std::string& role : recipe.blankRoles) out += role + " ";
+  out += "\n";
+  for (const Feature& f : recipe.features) out += std::visit(FeatureText{}, f);
+  return out;
+}
+
+std::uint64_t hashOf(const Recipe& recipe) {
+  std::uint64_t hash = 1469598103934665603ull;  // FNV-1a, 64 bits
+  for (unsigned char c : toText(recipe)) hash = (hash ^ c) * 1099511628211ull;
+  return hash;
+}
+
+Recipe mirrored(const Recipe& recipe) {
+  Recipe out = recipe;
+  out.blankRoles[2] = swapped(recipe.blankRoles[3]);
+  out.blankRoles[3] = swapped(recipe.blankRoles[2]);
+  for (Feature& f : out.features) f = std::visit(Mirror{}, f);
+  return out;
+}
+
+Vec3 blankSize(const Blank& blank) {
+  if (const auto* box = std::get_if<BoxBlank>(&blank)) return {box->length, box->width, box->thickness};
+  const auto& rod = std::get<RodBlank>(blank);
+  return {rod.length, rod.diameter, rod.diameter};
+}
+
+}  // namespace dryfit

@@ -1,0 +1,85 @@
+// Alike and handed: shapes compared as sets of faces under the turns that keep the grain's line.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "piece/piece.h"
+
+namespace dryfit {
+
+namespace {
+
+/// The eight proper turns that map the x axis onto itself or its opposite, in quarter turns.
+std::array<Placement, 8> grainTurns() {
+  std::array<Placement, 8> turns;
+  const std::array<Vec3, 4> across{Vec3{0, 1, 0}, Vec3{0, 0, 1}, Vec3{0, -1, 0}, Vec3{0, 0, -1}};
+  for (int i = 0; i < 8; ++i) {
+    Placement& p = turns[static_cast<size_t>(i)];
+    p.xAxis = {i < 4 ? 1.0 : -1.0, 0, 0};
+    p.yAxis = across[static_cast<size_t>(i % 4)];
+    p.zAxis = cross(p.xAxis, p.yAxis);
+  }
+  return turns;
+}
+
+/// Coordinates in steps of 1e-5 mm; the odd shift keeps round sizes away from the steps' borders.
+std::string text(Vec3 p) {
+  auto step = [](double v) { return static_cast<long long>(std::floor(v * 1e5 + 0.3819660113)); };
+  return fmt::format("{},{},{};", step(p.x), step(p.y), step(p.z));
+}
+
+std::string loopText(const Shell& shell, const std::vector<int>& loop, const Placement& turn) {
+  std::vector<std::string> points;
+  for (int v : loop) points.push_back(text(turn.point(shell.vertices[static_cast<size_t>(v)])));
+  std::sort(points.begin(), points.end());
+  std::string out;
+  for (const std::string& p : points) out += p;
+  return out;
+}
+
+std::string shellText(const Shell& shell, const Placement& turn) {
+  std::vector<std::string> faces;
+  for (const FlatFace& f : shell.flats) {
+    std::vector<std::string> loops;
+    for (const auto& loop : f.loops) loops.push_back(loopText(shell, loop, turn));
+    std::sort(loops.begin(), loops.end());
+    std::string face = "f" + text(turn.direction(f.normal));
+    for (const std::string& l : loops) face += "(" + l + ")";
+    faces.push_back(std::move(face));
+  }
+  for (const RoundFace& r : shell.rounds) {
+    std::array<std::string, 2> ends{text(turn.point(r.from)), text(turn.point(r.to))};
+    std::sort(ends.begin(), ends.end());
+    faces.push_back(fmt::format("r{:.5f}{}{}{}", r.radius, r.hollow, ends[0], ends[1]));
+  }
+  std::sort(faces.begin(), faces.end());
+  std::string out;
+  for (const std::string& f : faces) out += f;
+  return out;
+}
+
+}  // namespace
+
+std::string shapeKey(const std::vector<const Shell*>& states) {
+  REQUIRE(!states.empty());
+  const Vec3 middle = bounds(*states.front()).centre();
+  std::string best;
+  for (const Placement& turn : grainTurns()) {
+    std::string all;
+    for (const Shell* shell : states) all += shellText(*shell, turn * translation(-middle)) + "|";
+    if (best.empty() || all < best) best = std::move(all);
+  }
+  return best;
+}
+
+std::string mirroredShapeKey(const std::vector<const Shell*>& states) {
+  std::vector<Shell> turned;
+  for (const Shell* s : states) turned.push_back(mirrored(*s));
+  std::vector<const Shell*> pointers;
+  for (const Shell& s : turned) pointers.push_back(&s);
+  return shapeKey(pointers);
+}
+
+}  // namespace dryfit

@@ -1,0 +1,45 @@
+#include "settingout/setting_out.h"
+
+namespace dryfit {
+
+const KeyValue* JointMark::find(const std::string& key) const {
+  for (const KeyValue& v : given)
+    if (v.key == key) return &v;
+  return nullptr;
+}
+
+namespace {
+
+template <class T>
+std::optional<T> valueAs(const KeyValue* v) {
+  if (v)
+    if (const T* held = std::get_if<T>(&v->value)) return *held;
+  return std::nullopt;
+}
+
+}  // namespace
+
+std::optional<double> JointMark::number(const std::string& key) const {
+  return valueAs<double>(find(key));
+}
+std::optional<bool> JointMark::flag(const std::string& key) const {
+  return valueAs<bool>(find(key));
+}
+std::optional<std::string> JointMark::word(const std::string& key) const {
+  return valueAs<std::string>(find(key));
+}
+std::vector<std::string> JointMark::words(const std::string& key) const {
+  return valueAs<std::vector<std::string>>(find(key)).value_or(std::vector<std::string>{});
+}
+SourcePlace JointMark::placeOf(const std::string& key) const {
+  const KeyValue* v = find(key);
+  return v ? v->where : where;
+}
+
+std::optional<int> findMember(const SettingOut& work, const std::string& id) {
+  for (size_t i = 0; i < work.members.size(); ++i)
+    if (work.members[i].id == id) return static_cast<int>(i);
+  return std::nullopt;
+}
+
+}  // namespace dryfit

@@ -1,0 +1,72 @@
+#include "solid/carve.h"
+
+#include "base/tolerance.h"
+#include "solid/carve_boundary.h"
+#include "solid/carve_checks.h"
+#include "solid/carve_corners.h"
+#include "solid/carve_holes.h"
+#include "solid/carve_shell.h"
+
+namespace dryfit {
+
+namespace {
+
+using namespace carver;
+
+Result<Shell> flatShell(const Scene& scene, const Welded& welded) {
+  Result<Boundary> merged = boundaryOf(scene, welded);
+  if (!merged) return merged.faults();
+  Boundary boundary = std::move(merged).value();
+  if (auto fault = pairAndCheck(scene, boundary)) return *fault;
+  return shellOf(scene, boundary);
+}
+
+PlanningMesh meshOf(const Scene& scene, const Welded& welded) {
+  PlanningMesh mesh;
+  std::vector<int> numberOf(scene.roles.size(), -1);
+  for (const FlatPart& part : welded.parts) {
+    Facet facet;
+    for (int corner : part.corners) facet.points.push_back(welded.points[corner]);
+    if (area(facet) < tolerance::kSliverArea) continue;
+    facet.normal = scene.planes[part.plane].normal * part.sign;
+    if (numberOf[part.role] < 0) {
+      numberOf[part.role] = static_cast<int>(mesh.roles.size());
+      mesh.roles.push_back(scene.roles[part.role]);
+    }
+    facet.role = numberOf[part.role];
+    mesh.facets.push_back(std::move(facet));
+  }
+  return mesh;
+}
+
+}  // namespace
+
+ConvexBody boxBody(Vec3 low, Vec3 high) {
+  return {{{{-1, 0, 0}, -low.x, "end.low"},
+           {{1, 0, 0}, high.x, "end.high"},
+           {{0, -1, 0}, -low.y, "edge.low"},
+           {{0, 1, 0}, high.y, "edge.high"},
+           {{0, 0, -1}, -low.z, "back"},
+           {{0, 0, 1}, high.z, "face"}}};
+}
+
+Result<Shell> carve(const Carving& carving) {
+  const Scene scene = sceneOf(carving, false);
+  Result<Shell> shell = flatShell(scene, weld(scene, visibleFragments(scene)));
+  if (!shell || carving.holes.empty()) return shell;
+  return bored(std::move(shell).value(), carving.holes);
+}
+
+Result<PlanningMesh> planningMesh(const Carving& carving) {
+  const Scene scene = sceneOf(carving, false);
+  const Welded welded = weld(scene, visibleFragments(scene));
+  Result<Shell> shell = flatShell(scene, welded);
+  if (!shell) return shell.faults();
+  if (carving.holes.empty()) return meshOf(scene, welded);
+  Result<Shell> whole = bored(std::move(shell).value(), carving.holes);
+  if (!whole) return whole.faults();
+  const Scene withPrisms = sceneOf(carving, true);
+  return meshOf(withPrisms, weld(withPrisms, visibleFragments(withPrisms)));
+}
+
+}  // namespace dryfit

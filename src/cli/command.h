@@ -1,0 +1,65 @@
+// A command of the program: its page in the manual, its options and what it does. One file a command; nothing
+// here prints or exits, so that tests can run a command and look at what came out.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/result.h"
+
+namespace dryfit::cli {
+
+/// Everything a command line may say.
+struct Arguments {
+  std::string file;  ///< the work file
+  bool json = false;
+  bool byShape = false;
+  std::string out;   ///< path of the file to write
+  std::string only;  ///< beginning of piece ids
+};
+
+struct OptionSpec {
+  std::string names;  ///< as typed: "-o,--output"
+  std::string value;  ///< what stands for its value on the page; empty for a flag
+  std::string about;
+  bool needed = false;
+  bool Arguments::*flag = nullptr;         ///< where a flag goes
+  std::string Arguments::*text = nullptr;  ///< where a value goes
+};
+
+/// What a command came to.
+struct Outcome {
+  std::string out;  ///< for standard output
+  int status = 0;
+  std::vector<Diagnostic> faults;  ///< for standard error
+};
+/// Nothing printed, the status by the first fault.
+Outcome failed(std::vector<Diagnostic> faults);
+
+/// The parts of a page that only the command knows. Paragraphs are wrapped; examples stand as they are.
+struct Page {
+  std::string line;  ///< one line, beginning small, without a stop
+  std::vector<std::string> about;
+  std::vector<std::string> prints;
+  std::string one;  ///< when the exit status is 1
+  std::string example;
+};
+
+struct Command {
+  std::string name;
+  Page page;
+  std::vector<OptionSpec> options;
+  Outcome (*run)(const Arguments&);
+};
+
+OptionSpec jsonOption();
+
+const Command& piecesCommand();
+const Command& fitCommand();
+const Command& blocksCommand();
+const Command& orderCommand();
+const Command& stepCommand();
+/// All of them, in the manual's order.
+const std::vector<const Command*>& commands();
+
+}  // namespace dryfit::cli

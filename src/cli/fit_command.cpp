@@ -1,0 +1,63 @@
+#include "cli/command.h"
+#include "cli/json.h"
+#include "cli/load_work.h"
+#include "cli/report.h"
+#include "cli/table.h"
+
+namespace dryfit::cli {
+
+std::string fitText(const Assembly& assembly, const FitReport& report) {
+  std::vector<std::vector<std::string>> rows;
+  for (const FitStage& stage : report.stages)
+    rows.push_back({stage.at, std::to_string(stage.contacts.size()), std::to_string(stage.gaps.size()),
+                    std::to_string(stage.overlaps.size())});
+  std::string out = assembly.title + ": does it fit?\n\n" +
+                    table({{"at the end of"}, {"contacts", true}, {"gaps", true}, {"overlaps", true}}, rows) +
+                    "\n";
+  for (const FitFault& fault : report.faults) out += fault.text + "\n";
+  if (!report.clean()) return out + "\nfits: no, " + counted(report.faults.size(), "fault", "faults") + "\n";
+  return out + "fits: yes, every contact and gap is as its joint states\n";
+}
+
+namespace {
+
+Outcome run(const Arguments& arguments) {
+  const Result<CutWork> work = loadWork(arguments.file);
+  if (!work) return failed(work.faults());
+  const Assembly& assembly = work.value().assembly;
+  const FitReport report = fit(assembly);
+  return {arguments.json ? printed(fitJson(assembly, report)) : fitText(assembly, report),
+          report.clean() ? 0 : 1,
+          {}};
+}
+
+}  // namespace
+
+const Command& fitCommand() {
+  static const Command command = {
+      "fit",
+      {"check that the pieces fit",
+       {"Puts the pieces where they belong, at the end of each unit and when the whole work is done, and "
+        "looks: do any "
+        "overlap, does every joint touch where it says and over the area it says, does anything touch that "
+        "no joint "
+        "speaks of, are the stated gaps there, are flush faces flush. It sees 0.001 mm."},
+       {"A table, one line for each time it looked: contacts found, stated gaps and flush faces, overlaps. "
+        "Then one "
+        "sentence for each fault, and a last line that says yes or no.",
+        "With --json every contact with its faces and areas, every gap with its size, every fault with its "
+        "place."},
+       "something does not fit",
+       "$ dryfit fit corner.toml\n"
+       "Practice corner: does it fit?\n"
+       "\n"
+       "at the end of  contacts  gaps  overlaps\n"
+       "corner               18     3         0\n"
+       "\n"
+       "fits: yes, every contact and gap is as its joint states\n"},
+      {jsonOption()},
+      run};
+  return command;
+}
+
+}  // namespace dryfit::cli

@@ -1,0 +1,88 @@
+#include "cli/command.h"
+#include "cli/help.h"
+#include "cli/json.h"
+#include "cli/load_work.h"
+#include "cli/report.h"
+#include "cli/table.h"
+
+namespace dryfit::cli {
+
+namespace {
+
+constexpr int kIndent = 5;
+
+/// A line of its own below the step, hanging under its text.
+std::string below(const std::string& head, const std::string& text) {
+  return text.empty() ? "" : wrapped(head + text, kIndent);
+}
+
+std::string stepText(const Step& step, size_t n) {
+  // The number stands in the margin of the wrapped text.
+  std::string text = wrapped(step.text, kIndent);
+  const std::string number = fmt::format("{:3}. ", n);
+  text.replace(0, std::min<size_t>(kIndent, text.size()), number);
+  return text + below("Why: ", step.why) + below("Caution: ", step.caution);
+}
+
+Outcome run(const Arguments& arguments) {
+  const Result<CutWork> work = loadWork(arguments.file);
+  if (!work) return failed(work.faults());
+  const Assembly& assembly = work.value().assembly;
+  const auto planned = plan(assembly, {arguments.byShape});
+  if (const auto* locked = std::get_if<Locked>(&planned)) return failed({lockedFault(assembly, *locked)});
+  const auto& order = std::get<OrderOfWork>(planned);
+  return {arguments.json ? printed(orderJson(assembly, order)) : orderText(assembly, order), 0, {}};
+}
+
+}  // namespace
+
+Diagnostic lockedFault(const Assembly& assembly, const Locked& locked) {
+  const std::string& unit = assembly.units.at(static_cast<size_t>(locked.unit)).name;
+  return {Fault::WorkFault, unit, "cannot be put together: " + locked.text, "", {}};
+}
+
+std::string orderText(const Assembly& assembly, const OrderOfWork& order) {
+  std::string out =
+      assembly.title + ": order of work, " + counted(order.steps.size(), "step", "steps") + "\n";
+  std::string heading;
+  for (size_t i = 0; i < order.steps.size(); ++i) {
+    const Step& step = order.steps[i];
+    const std::string& unit = assembly.units.at(static_cast<size_t>(step.unit)).name;
+    const std::string here = step.stage.empty() || step.stage == unit ? unit : step.stage + " (" + unit + ")";
+    if (here != heading) out += "\n" + here + "\n";
+    heading = here;
+    out += stepText(step, i + 1);
+  }
+  return out;
+}
+
+const Command& orderCommand() {
+  static const Command command = {
+      "order",
+      {"find the order in which the work goes together",
+       {"Finds an order of assembly in which no piece has to pass through another: each unit on its own "
+        "bench, then as "
+        "one body in the unit it belongs to. What decides is the pieces' shapes, what is glued, wedged or "
+        "nailed to "
+        "what, and the rules of the trade."},
+       {"Numbered steps under the stages of the work: what to do, why now, and a caution where one is due.",
+        "With --json each step's pieces, the paths they travel, the states they take, bonds and joints."},
+       "the pieces lock each other: there is no order",
+       "$ dryfit order corner.toml\n"
+       "Practice corner: order of work, 3 steps\n"
+       "\n"
+       "corner\n"
+       "  1. Lay the stile on the bench.\n"
+       "     Why: The other pieces are put to it.\n"
+       "  2. Glue the tenon and push the rail into the stile.\n"
+       "     Why: Its wedges can only be driven once the tenon is home.\n"
+       "  3. Drive the wedges.\n"
+       "     Caution: Drive them in turn, so that the tenon stays in the middle.\n"},
+      {jsonOption(),
+       {"--by-shape", "", "leave the rules of the trade out: shapes and bonds alone decide", false,
+        &Arguments::byShape, nullptr}},
+      run};
+  return command;
+}
+
+}  // namespace dryfit::cli

@@ -1,0 +1,78 @@
+#include "cli/alike.h"
+#include "cli/command.h"
+#include "cli/json.h"
+#include "cli/load_work.h"
+#include "cli/mass.h"
+#include "cli/report.h"
+#include "cli/table.h"
+
+namespace dryfit::cli {
+
+std::string piecesText(const CutWork& work, const std::vector<Alike>& alikes) {
+  std::vector<std::vector<std::string>> rows;
+  std::string handed;
+  double total = 0;
+  for (size_t i = 0; i < work.pieces.size(); ++i) {
+    const Piece& piece = work.pieces[i];
+    const Vec3 size = sizeOf(piece.last().shell);
+    total += massKg(piece);
+    rows.push_back({piece.id, piece.name, piece.material, figure(size.x), figure(size.y), figure(size.z),
+                    std::to_string(alikes[i].count), fmt::format("{:.3f}", massKg(piece))});
+    // Each pair once.
+    if (alikes[i].handedWith && *alikes[i].handedWith > static_cast<int>(i))
+      handed += piece.id + " and " + work.pieces[static_cast<size_t>(*alikes[i].handedWith)].id +
+                " are a handed pair\n";
+  }
+  const std::vector<Column> columns = {{"piece"},        {"name"},        {"material"},
+                                       {"length", true}, {"width", true}, {"thickness", true},
+                                       {"alike", true},  {"kg", true}};
+  return work.title + ": " + counted(rows.size(), "piece", "pieces") + ", sizes in mm\n\n" +
+         table(columns, rows) + "\n" + (handed.empty() ? "" : handed + "\n") + "together " +
+         fmt::format("{:.3f}", total) + " kg\n";
+}
+
+namespace {
+
+Outcome run(const Arguments& arguments) {
+  const Result<CutWork> work = loadWork(arguments.file);
+  if (!work) return failed(work.faults());
+  const auto groups = alikes(work.value().pieces);
+  if (arguments.json) return {printed(piecesJson(work.value(), groups)), 0, {}};
+  return {piecesText(work.value(), groups), 0, {}};
+}
+
+}  // namespace
+
+const Command& piecesCommand() {
+  static const Command command = {
+      "pieces",
+      {"list the pieces of a work with their sizes",
+       {"Cuts every piece of the work with its joints: tenons, mortises, grooves, wedges, pins. Equal pieces "
+        "are cut "
+        "once."},
+       {"A table, one piece a line: its id, name and timber; length along the grain, width and thickness in "
+        "mm, over "
+        "everything that stands on the piece when the work is done; how many pieces are alike, this one "
+        "among them; "
+        "its mass. Pieces are alike when a turn maps one onto the other, a handed pair when only a mirror "
+        "does.",
+        "With --json also the recipe's hash, blank, volume, faces, place in the world, and every state a "
+        "piece goes "
+        "through."},
+       "a piece cannot be cut as the joints ask",
+       "$ dryfit pieces corner.toml\n"
+       "Practice corner: 4 pieces, sizes in mm\n"
+       "\n"
+       "piece                    name         material   length  width  thickness  alike     kg\n"
+       "stile                    stile        beech         400     95         44      1  1.098\n"
+       "rail                     rail         beech         395     95         44      1  0.993\n"
+       "rail+stile.wedge.upper   upper wedge  beech          95     14          6      2  0.003\n"
+       "rail+stile.wedge.lower   lower wedge  beech          95     14          6      2  0.003\n"
+       "\n"
+       "together 2.097 kg\n"},
+      {jsonOption()},
+      run};
+  return command;
+}
+
+}  // namespace dryfit::cli

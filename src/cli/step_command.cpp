@@ -1,0 +1,60 @@
+#include <filesystem>
+
+#include "base/text.h"
+#include "cli/command.h"
+#include "cli/load_work.h"
+#include "cli/report.h"
+#include "cli/step_input.h"
+#include "cli/table.h"
+#include "cli/write_file.h"
+
+namespace dryfit::cli {
+
+namespace {
+
+Outcome run(const Arguments& arguments) {
+  std::error_code ignored;
+  if (std::filesystem::equivalent(arguments.file, arguments.out, ignored))
+    return failed({Diagnostic{
+        Fault::BadInput, "", arguments.out + " is the work file itself", "-o takes another", {}}});
+  const Result<CutWork> work = loadWork(arguments.file);
+  if (!work) return failed(work.faults());
+  const auto planned = plan(work.value().assembly);
+  if (const auto* locked = std::get_if<Locked>(&planned))
+    return failed({lockedFault(work.value().assembly, *locked)});
+  const Result<StepInput> input = stepInput(work.value(), std::get<OrderOfWork>(planned), arguments.only);
+  if (!input) return failed(input.faults());
+  const Result<std::string> bytes = stepBytes(input.value());
+  if (!bytes) return failed(bytes.faults());
+  if (const auto fault = writeFile(arguments.out, bytes.value())) return failed({*fault});
+  return {"wrote " + arguments.out + ": " + counted(input.value().pieces.size(), "solid", "solids") + ", " +
+              counted(bytes.value().size(), "byte", "bytes") + "\n",
+          0,
+          {}};
+}
+
+}  // namespace
+
+const Command& stepCommand() {
+  static const Command command = {
+      "step",
+      {"write the solids as STEP for other CAD",
+       {"Writes every piece as an exact solid, as it stands when the work is done: planes as planes, "
+        "straight edges as "
+        "lines. The file is an assembly by units; equal pieces are one part placed several times; pieces "
+        "keep their "
+        "ids as names, their timber as material and colour, and the stage they come in as layer. "
+        "Millimetres, "
+        "ISO 10303-214.",
+        "The file is written whole or not at all: when writing fails, an older file stays as it was."},
+       {"One line: the file, how many solids, how large."},
+       "a piece cannot be cut, or the pieces lock each other; nothing was written",
+       "$ dryfit step -o corner.step corner.toml\n"
+       "wrote corner.step: 4 solids, 83214 bytes\n"},
+      {{"-o,--output", "OUT.step", "the file to write", true, nullptr, &Arguments::out},
+       {"--only", "ID-PREFIX", "only the pieces whose ids begin so", false, nullptr, &Arguments::only}},
+      run};
+  return command;
+}
+
+}  // namespace dryfit::cli

@@ -1,0 +1,91 @@
+// Bad command lines: one message, what is allowed, the nearest known name, status 2.
+#include "cli/command_line.h"
+
+#include <gtest/gtest.h>
+
+#include "cli/help.h"
+
+namespace dryfit::cli {
+namespace {
+
+using Words = std::vector<std::string>;
+
+struct Bad {
+  Words words;
+  std::string message, hint;  ///< parts that must be there
+};
+void PrintTo(const Bad& bad, std::ostream* out) {
+  for (const std::string& word : bad.words) *out << word << " ";
+}
+
+class BadLines : public testing::TestWithParam<Bad> {};
+TEST_P(BadLines, AreToldOnce) {
+  const Outcome outcome = runCommandLine(GetParam().words);
+  EXPECT_EQ(outcome.status, 2);
+  EXPECT_EQ(outcome.out, "");
+  ASSERT_EQ(outcome.faults.size(), 1u);
+  const Diagnostic& fault = outcome.faults[0];
+  EXPECT_EQ(fault.fault, Fault::BadInput);
+  EXPECT_NE(fault.message.find(GetParam().message), std::string::npos) << fault.message;
+  EXPECT_NE(fault.hint.find(GetParam().hint), std::string::npos) << fault.hint;
+}
+INSTANTIATE_TEST_SUITE_P(
+    Cli, BadLines,
+    testing::Values(
+        Bad{{}, "no command", "pieces, fit, blocks, order, step"},
+        Bad{{"peices", "a.toml"}, "\"peices\"", "did you mean pieces? commands: pieces, fit"},
+        Bad{{"xyzzy"}, "\"xyzzy\"", "commands: pieces, fit"},
+        Bad{{"--jsno"}, "\"--jsno\"", "options of dryfit: --version, --help"},
+        Bad{{"--hepl"}, "\"--hepl\"", "did you mean --help?"},
+        Bad{{"pieces"}, "needs the name of a work file", "dryfit pieces [--json] FILE"},
+        Bad{{"pieces", "--jsno", "a.toml"}, "\"--jsno\"", "did you mean --json? options of dryfit pieces"},
+        Bad{{"pieces", "--jsno"}, "\"--jsno\"", "did you mean --json?"},
+        Bad{{"pieces", "--by-shape", "a.toml"}, "\"--by-shape\"", "--json, --help"},
+        Bad{{"pieces", "a.toml", "b.toml"}, "\"b.toml\" is one file too many", "use: dryfit pieces"},
+        Bad{{"pieces", "--json=maybe", "a.toml"}, "--json takes no value", "use: dryfit pieces"},
+        Bad{{"order", "--by-shap", "a.toml"}, "\"--by-shap\"", "did you mean --by-shape?"},
+        Bad{{"step", "a.toml"}, "needs -o OUT.step", "use: dryfit step -o OUT.step"},
+        Bad{{"step", "a.toml", "-o"}, "-o needs OUT.step after it", "use: dryfit step"},
+        Bad{{"step", "a.toml", "-o", ""}, "needs OUT.step", "use: dryfit step"},
+        Bad{{"step", "a.toml", "-o", "a", "-o", "b"}, "-o may be given only once", "use: dryfit step"},
+        Bad{{"step", "-o", "x.step"}, "needs the name of a work file", "use: dryfit step"},
+        Bad{{"step", "a.toml", "--outptu", "x"}, "\"--outptu\"", "did you mean --output?"},
+        Bad{{"fit", "no/such/file.toml"}, "no/such/file.toml: No such file", ""}));
+
+TEST(CommandLine, HelpAndVersion) {
+  for (const char* word : {"--help", "-h"}) EXPECT_EQ(runCommandLine({word}).out, programPage());
+  EXPECT_EQ(runCommandLine({"--version"}).out, versionLine());
+  EXPECT_EQ(versionLine(), "dryfit 0.1.0\n");
+  for (const Command* command : commands()) {
+    for (const char* word : {"--help", "-h"}) {
+      const Outcome outcome = runCommandLine({command->name, word});
+      EXPECT_EQ(outcome.out, commandPage(*command));
+      EXPECT_EQ(outcome.status, 0);
+    }
+    EXPECT_EQ(runCommandLine({command->name, "a.toml", "--help"}).out, commandPage(*command));
+  }
+}
+
+TEST(CommandLine, EveryOptionOfAPageIsRead) {
+  for (const Command* command : commands()) {
+    Words words = {command->name, "no/such/file.toml"};
+    for (const OptionSpec& option : command->options) {
+      words.push_back(option.names.substr(option.names.rfind("--")));
+      if (option.text) words.push_back("value");
+    }
+    const Outcome outcome = runCommandLine(words);
+    ASSERT_EQ(outcome.faults.size(), 1u);
+    EXPECT_NE(outcome.faults[0].message.find("cannot read no/such/file.toml"), std::string::npos)
+        << outcome.faults[0].message;
+  }
+}
+
+TEST(CommandLine, TheWorkFileIsNotWrittenOver) {
+  const std::string here = std::string(DRYFIT_ROOT) + "/CMakeLists.txt";
+  const Outcome outcome = runCommandLine({"step", here, "-o", here});
+  EXPECT_EQ(outcome.status, 2);
+  EXPECT_NE(outcome.faults.at(0).message.find("is the work file itself"), std::string::npos);
+}
+
+}  // namespace
+}  // namespace dryfit::cli

@@ -1,0 +1,119 @@
+// Printed JSON against the schemas in assets/schemas, judged by valijson (JSON Schema draft 7).
+#include <gtest/gtest.h>
+
+#include "cli/json.h"
+#include "unit/hand_made_work.h"
+#include "unit/schema_judge.h"
+
+namespace dryfit::cli {
+namespace {
+
+using Plain = nlohmann::json;
+
+using Judge = SchemaJudge;
+
+Plain printedPlain(const Json& json) {
+  return Plain::parse(printed(json));
+}
+
+Plain handMade(const std::string& name) {
+  const CutWork work = handMadeWork();
+  if (name == "pieces")
+    return printedPlain(piecesJson(work, {{"000000000000000a", 1, {}},
+                                          {"000000000000000b", 1, 2},
+                                          {"000000000000000c", 1, 1},
+                                          {"000000000000000d", 1, {}}}));
+  if (name == "fit") return printedPlain(fitJson(work.assembly, handMadeFit()));
+  if (name == "blocks") return printedPlain(blocksJson(work.assembly, handMadeBlocks()));
+  return printedPlain(orderJson(work.assembly, handMadeOrder()));
+}
+
+/// Pointers to every object in a document, itself included.
+void objectsIn(const Plain& json, const Plain::json_pointer& at, std::vector<Plain::json_pointer>& out) {
+  if (json.is_object()) {
+    out.push_back(at);
+    for (const auto& [key, item] : json.items()) objectsIn(item, at / key, out);
+  } else if (json.is_array()) {
+    for (size_t i = 0; i < json.size(); ++i) objectsIn(json[i], at / i, out);
+  }
+}
+
+class Schemas : public testing::TestWithParam<std::string> {};
+INSTANTIATE_TEST_SUITE_P(Schemas, Schemas, testing::Values("pieces", "fit", "blocks", "order"));
+
+TEST_P(Schemas, AcceptWhatIsPrinted) {
+  std::string why;
+  EXPECT_TRUE(Judge(GetParam()).accepts(handMade(GetParam()), &why)) << why;
+}
+
+TEST_P(Schemas, MissEveryKeyThatIsTakenOut) {
+  const Judge judge(GetParam());
+  const Plain whole = handMade(GetParam());
+  std::vector<Plain::json_pointer> objects;
+  objectsIn(whole, Plain::json_pointer(), objects);
+  ASSERT_GE(objects.size(), 3u);
+  for (const auto& at : objects)
+    for (const auto& [key, item] : whole[at].items()) {
+      Plain broken = whole;
+      broken[at].erase(key);
+      EXPECT_FALSE(judge.accepts(broken)) << "without " << (at / key).to_string();
+    }
+}
+
+TEST_P(Schemas, RefuseKeysNobodyKnowsAndValuesOfTheWrongKind) {
+  const Judge judge(GetParam());
+  const Plain whole = handMade(GetParam());
+  std::vector<Plain::json_pointer> objects;
+  objectsIn(whole, Plain::json_pointer(), objects);
+  for (const auto& at : objects) {
+    Plain broken = whole;
+    broken[at]["surprise"] = 1;
+    EXPECT_FALSE(judge.accepts(broken)) << "a new key in " << at.to_string();
+    for (const auto& [key, item] : whole[at].items()) {
+      broken = whole;
+      broken[at][key] = Plain{{"not", "this"}};
+      EXPECT_FALSE(judge.accepts(broken)) << "an object for " << (at / key).to_string();
+    }
+  }
+}
+
+TEST_P(Schemas, HoldTheirNameAndNumber) {
+  Plain broken = handMade(GetParam());
+  EXPECT_EQ(broken["schema"], "dryfit/" + GetParam() + "/1");
+  broken["schema"] = "dryfit/" + GetParam() + "/2";
+  EXPECT_FALSE(Judge(GetParam()).accepts(broken));
+}
+
+struct Wrong {
+  std::string schema, at, value;
+};
+class WrongValue : public testing::TestWithParam<Wrong> {};
+TEST_P(WrongValue, IsRefused) {
+  Plain broken = handMade(GetParam().schema);
+  broken[Plain::json_pointer(GetParam().at)] = Plain::parse(GetParam().value);
+  EXPECT_FALSE(Judge(GetParam().schema).accepts(broken)) << broken.dump();
+}
+INSTANTIATE_TEST_SUITE_P(Schemas, WrongValue,
+                         testing::Values(Wrong{"pieces", "/pieces/0/recipe", "\"FEDCBA9876543210\""},
+                                         Wrong{"pieces", "/pieces/0/recipe", "\"abc\""},
+                                         Wrong{"pieces", "/pieces/0/size_mm", "[1, 2]"},
+                                         Wrong{"pieces", "/pieces/0/size_mm", "[1, 2, 0]"},
+                                         Wrong{"pieces", "/pieces/0/placement", "[1]"},
+                                         Wrong{"pieces", "/pieces/0/states", "[]"},
+                                         Wrong{"fit", "/faults/0/kind", "\"ugly\""},
+                                         Wrong{"fit", "/stages/0/overlaps/0/volume_mm3", "-1"},
+                                         Wrong{"blocks", "/pairs/0/direction", "[2, 0, 0]"},
+                                         Wrong{"order", "/steps/0/event", "\"dance\""},
+                                         Wrong{"order", "/steps/0/n", "0"},
+                                         Wrong{"order", "/steps/1/moves/0/legs/0/kind", "\"straight\""}));
+
+TEST(OrderSchema, TakesAPose) {
+  Plain order = handMade("order");
+  order["steps"][1]["pose"] = {{"leaf.opening_deg", 90}};
+  EXPECT_TRUE(Judge("order").accepts(order));
+  order["steps"][1]["pose"] = {{"leaf.mood", 90}};
+  EXPECT_FALSE(Judge("order").accepts(order));
+}
+
+}  // namespace
+}  // namespace dryfit::cli
