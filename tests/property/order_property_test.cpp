@@ -262,5 +262,29 @@ TEST(OrderProperty, AgreesWithSearchOnCellsAndEveryPlanPlays) {
   EXPECT_GE(reasons, 100);
 }
 
+TEST(OrderProperty, FileOrderAndNamesChangeNoVerdict) {
+  std::mt19937 random(7);
+  int locked = 0;
+  for (int n = 0; n < 60; ++n) {
+    const std::vector<Cells> pieces = puzzle(random, 4 + n % 4);
+    Assembly assembly = assemblyOf(pieces);
+    const auto before = plan(assembly);
+    const size_t count = assembly.bodies.size();
+    for (size_t b = 0; b < count; ++b) {
+      assembly.bodies[b].position = 10 * static_cast<int>(count - b);
+      assembly.bodies[b].id = "q" + std::to_string((b * 7 + 3) % 11);
+    }
+    const auto after = plan(assembly);
+    ASSERT_EQ(before.index(), after.index()) << "puzzle " << n;
+    if (const auto* l = std::get_if<Locked>(&before)) {
+      EXPECT_EQ(l->bodies, std::get<Locked>(after).bodies);
+      ++locked;
+    } else {
+      replay(pieces, std::get<OrderOfWork>(after));
+    }
+  }
+  EXPECT_GE(locked, 10);
+}
+
 }  // namespace
 }  // namespace dryfit
