@@ -1,7 +1,9 @@
 #include "order/words.h"
 
 #include <algorithm>
-#include <map>
+#include <optional>
+
+#include "base/tolerance.h"
 
 namespace dryfit::order {
 
@@ -10,6 +12,8 @@ namespace {
 /// Most reasons and most pieces told, so that a sentence stays a sentence.
 constexpr size_t kMostReasons = 2;
 constexpr size_t kMostStuck = 6;
+/// A second reason is told when it lies no further off than the first by this.
+constexpr double kSameReasonMm = 2;
 
 bool contains(const std::vector<int>& all, int value) {
   return std::find(all.begin(), all.end(), value) != all.end();
@@ -61,25 +65,85 @@ std::string needs(const Assembly& assembly, const UnitPlan& plan, const Event& e
   return "It needs " + listed(idsOf(assembly, bodies)) + " in place. ";
 }
 
-/// The reason why event at `place` comes before the one at `later`, empty when that is not by shape.
-std::string shutOutBy(Scene& scene, const UnitPlan& plan, const Undone& u, const Undone& later) {
+/// A later event that shuts this one out, tried: with it standing too there is no way in.
+struct ShutOut {
+  const Undone* later = nullptr;
+  Obstruction where;
+};
+
+std::vector<Placed> together(std::vector<Placed> a, const std::vector<Placed>& b) {
+  a.insert(a.end(), b.begin(), b.end());
+  std::sort(a.begin(), a.end());
+  return a;
+}
+
+std::optional<Vec3> wayHomeOf(const Assembly& assembly, const Event& event) {
+  if (event.kind != Event::Kind::Operation) return {};
+  return assembly.operations[event.index].way;
+}
+
+std::vector<ShutOut> shutOutsOf(Scene& scene, const UnitPlan& plan, size_t place) {
+  std::vector<ShutOut> all;
+  const Undone& u = plan.forwards[place];
+  if (u.legs.empty()) return all;
+  for (size_t i = place + 1; i < plan.forwards.size(); ++i) {
+    const Undone& later = plan.forwards[i];
+    if (!plan.bench.events[later.event].moves) continue;
+    const auto where = obstructs(scene, u.movers, later.movers, u.legs);
+    if (!where) continue;
+    const auto way = wayHomeOf(scene.assembly(), plan.bench.events[u.event]);
+    if (!findExit(scene, u.movers, together(u.standing, later.movers), way).found)
+      all.push_back({&later, *where});
+  }
+  return all;
+}
+
+/// The nearest of them: what stands further off is seldom the reason a joiner would give.
+std::string shutOutText(Scene& scene, const UnitPlan& plan, size_t place) {
   const Assembly& assembly = scene.assembly();
-  const auto obstruction = obstructs(scene, u.movers, later.movers, u.legs);
-  if (!obstruction) return "";
-  std::vector<Placed> standing = u.standing;
-  standing.insert(standing.end(), later.movers.begin(), later.movers.end());
-  std::sort(standing.begin(), standing.end());
-  const Event& event = plan.bench.events[u.event];
-  std::optional<Vec3> way;
-  if (event.kind == Event::Kind::Operation) way = assembly.operations[event.index].way;
-  if (findExit(scene, u.movers, standing, way).found) return "";
-  const Meeting& m = obstruction->meeting;
-  const std::string stopper = assembly.bodies[m.stander.body].id;
-  const std::string who = u.movers.size() > 1 ? assembly.bodies[m.mover.body].id + "'s" : "its";
-  return "It goes in before " + subjectOf(assembly, plan.bench.events[later.event]) +
-         ": with that standing there is no way in; along " + nameOfWay(obstruction->wayHome) + ", " + who +
-         " " + m.roleMover + " would be stopped by " + stopper + "'s " + m.roleStander + ", " +
-         nameOfLength(m.gapMm) + " short of home. ";
+  std::vector<ShutOut> all = shutOutsOf(scene, plan, place);
+  std::stable_sort(all.begin(), all.end(), [](const ShutOut& a, const ShutOut& b) {
+    return a.where.meeting.gapMm < b.where.meeting.gapMm - tolerance::kTouch;
+  });
+  std::string text;
+  for (size_t i = 0; i < all.size() && i < kMostReasons; ++i) {
+    const Meeting& m = all[i].where.meeting;
+    if (m.gapMm > all[0].where.meeting.gapMm + kSameReasonMm) break;
+    const bool several = plan.forwards[place].movers.size() > 1;
+    text += "It goes in before " + subjectOf(assembly, plan.bench.events[all[i].later->event]) +
+            ": with that standing there is no way in; along " + nameOfWay(all[i].where.wayHome) + ", " +
+            (several ? assembly.bodies[m.mover.body].id + "'s" : "its") + " " + m.roleMover +
+            " would be stopped by " + assembly.bodies[m.stander.body].id + "'s " + m.roleStander + ", " +
+            nameOfLength(m.gapMm) + " short of home. ";
+  }
+  return text;
+}
+
+/// Why a piece is cut before a later one goes in: uncut it would stand in it, or shut it out.
+std::string cutBeforeText(Scene& scene, const UnitPlan& plan, size_t place) {
+  const Assembly& assembly = scene.assembly();
+  const Event& event = plan.bench.events[plan.forwards[place].event];
+  if (event.kind != Event::Kind::Operation || event.moves) return "";
+  for (const StateChange& c : assembly.operations[event.index].changes)
+    for (size_t i = place + 1; i < plan.forwards.size(); ++i) {
+      const Undone& later = plan.forwards[i];
+      const Event& after = plan.bench.events[later.event];
+      if (!after.moves) continue;
+      const Placed uncut{c.body, c.from}, cut{c.body, c.from + 1};
+      const std::string who = assembly.bodies[c.body].id, whom = subjectOf(assembly, after);
+      for (const Placed p : later.movers)
+        if (scene.overlap(uncut, p) && !scene.overlap(cut, p))
+          return "It is done before " + whom + " goes in: as it was, " + who +
+                 " would stand where that goes. ";
+      std::vector<Placed> standing = later.standing;
+      const auto found = std::find(standing.begin(), standing.end(), cut);
+      if (found == standing.end()) continue;
+      *found = uncut;
+      if (obstructs(scene, later.movers, {uncut}, later.legs) &&
+          !findExit(scene, later.movers, standing, wayHomeOf(assembly, after)).found)
+        return "It is done before " + whom + " goes in: as it was, " + who + " would leave that no way in. ";
+    }
+  return "";
 }
 
 std::string ruleText(const TradeRule& rule) {
@@ -168,14 +232,10 @@ std::string whyOf(Scene& scene, const UnitPlan& plan, size_t place) {
   std::string text;
   if (u.standing.empty() && event.kind != Event::Kind::Operation)
     text = "The rest of the unit is built on it, so it stays put. ";
+  if (u.event == plan.bench.base && !u.standing.empty())
+    text = "It is listed first, but if it stayed put the others could not all go in. ";
   text += needs(assembly, plan, event);
-  size_t reasons = 0;
-  for (size_t later = place + 1; later < plan.forwards.size() && reasons < kMostReasons; ++later) {
-    if (u.legs.empty() || !plan.bench.events[plan.forwards[later].event].moves) continue;
-    const std::string reason = shutOutBy(scene, plan, u, plan.forwards[later]);
-    reasons += !reason.empty();
-    text += reason;
-  }
+  text += shutOutText(scene, plan, place) + cutBeforeText(scene, plan, place);
   if (const int rule = plan.ruleOfEvent[u.event]; rule >= 0) text += ruleText(assembly.rules[rule]);
   for (int rule : plan.rulesLeftOut)
     if (std::any_of(plan.bench.ruleEdges.begin(), plan.bench.ruleEdges.end(),
