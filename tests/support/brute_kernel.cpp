@@ -54,9 +54,9 @@ void addPlaces(std::vector<double>& all, Span1 span, double travelMm, const Plac
   for (double t : places.nearMm)
     if (t > span.from && t < end) all.push_back(t);
   const double last = places.nearMm.empty() ? 0 : places.nearMm.back();
-  for (double t = std::max(1.0, std::ceil(span.from / places.everyMm)) * places.everyMm; t < end;
-       t += places.everyMm)
-    if (t > last) all.push_back(t);
+  const double skipped = std::max(1.0, std::ceil((span.from - last) / places.everyMm));
+  for (double t = last + skipped * places.everyMm; t < end; t += places.everyMm)
+    if (t > span.from) all.push_back(t);
   if (all.size() == before) all.push_back((span.from + end) / 2);
 }
 
@@ -144,23 +144,6 @@ bool leaves(KernelScene& scene, const std::vector<PieceAt>& movers, const std::v
       if (leaves(scene, movers, standers, shift + way * t, search, legs - 1)) return true;
   }
   return false;
-}
-
-std::vector<int> stuckSinglePieces(KernelScene& scene, const Search& search) {
-  std::vector<int> left(scene.count());
-  for (int i = 0; i < scene.count(); ++i) left[i] = i;
-  for (bool moved = true; moved && left.size() > 1;) {
-    moved = false;
-    for (const int i : std::vector<int>(left)) {
-      std::vector<PieceAt> standing;
-      for (int j : left)
-        if (j != i) standing.push_back({j, 0});
-      if (standing.empty() || !leaves(scene, {{i, 0}}, standing, {}, search, search.mostLegs)) continue;
-      std::erase(left, i);
-      moved = true;
-    }
-  }
-  return left;
 }
 
 }  // namespace dryfit::tests

@@ -52,10 +52,10 @@ class KernelScene {
   std::map<Key, double> known_;
 };
 
-/// Places at which a way is tried: `nearMm` from its beginning, then every `everyMm` until all boxes are
-/// clear of each other.
+/// Places at which a way is tried: `nearMm` from its beginning, from the last of them on every `everyMm`,
+/// until all boxes are clear of each other.
 struct Places {
-  std::vector<double> nearMm{0.05, 0.2, 0.5, 1, 2, 5, 10, 20};
+  std::vector<double> nearMm{0.05, 0.5, 2, 5, 10, 20};
   double everyMm = 10;
 };
 
@@ -78,13 +78,11 @@ struct Search {
 bool leaves(KernelScene& scene, const std::vector<PieceAt>& movers, const std::vector<PieceAt>& standers,
             Vec3 shift, const Search& search, int legs);
 
-/// Pieces that stay when one at a time all that can has left; none or one: the order exists. Complete for
-/// moves of single pieces: what leaves never blocks another.
-std::vector<int> stuckSinglePieces(KernelScene& scene, const Search& search);
-
 /// Units, states, operations and bonds of a work respected: an operation is undone after all that by nature
 /// comes after it, a bonded piece leaves only when its operation is undone, and a trim is undone only when
 /// nothing else can be (a piece gets larger by it), every choice among trims tried. Trade rules are left out.
+/// Complete for moves of single pieces and of what the work says goes as one: what leaves never blocks
+/// another.
 struct BruteOrder {
   bool solvable = true;
   int unit = -1;          ///< where it is stuck
@@ -95,7 +93,9 @@ std::vector<Vec3> waysOf(const Assembly& assembly);
 /// Of `search` all but the ways counts: they are waysOf(assembly) and an operation's own.
 BruteOrder bruteOrder(KernelScene& scene, const Assembly& assembly, Search search);
 
-/// Plays a plan on the kernel's solids: what it finds wrong, in words; empty when every step is legal.
+/// Plays a plan on the kernel's solids: what it finds wrong, in words; empty when every step is legal. Where
+/// a step moves pieces and changes others (a pin that draws a tenon up), the move is judged in the states
+/// after the change.
 std::vector<std::string> faultsOfPlan(KernelScene& scene, const Assembly& assembly, const OrderOfWork& work,
                                       const Places& places);
 

@@ -123,6 +123,7 @@ class UnitJudge {
                     [&](int o) { return o != g.operation && needs(o, g.bodies); }))
       return false;
     Standing next = s;
+    for (int b : g.bodies) next.states[b] = -1;
     if (g.operation >= 0 && !undoChanges(next, g.operation)) return false;
     std::vector<PieceAt> movers, standers;
     for (int b = 0; b < static_cast<int>(s.states.size()); ++b)
@@ -132,7 +133,6 @@ class UnitJudge {
       search.ways.insert(search.ways.begin(), -*assembly_.operations[g.operation].way);
     if (!g.formed && !standers.empty() && !leaves(scene_, movers, standers, {}, search, search.mostLegs))
       return false;
-    for (int b : g.bodies) next.states[b] = -1;
     s = next;
     return true;
   }

@@ -41,6 +41,7 @@ class Replay {
       home_.assign(home_.size(), false);
       if (!benches_.insert(unit_).second) fault("goes back to a bench left before");
     }
+    for (const StateChange& c : step.changes) change(c);
     for (const Move& move : step.moves) playMove(move);
     const bool builtOn = std::none_of(home_.begin(), home_.end(), [](bool h) { return h; });
     for (const int b : step.bodies)
@@ -48,13 +49,13 @@ class Replay {
         if (!builtOn && !assembly_.bodies[b].formed) fault(assembly_.bodies[b].id + " comes by no path");
         place(b);
       }
-    for (const StateChange& c : step.changes) {
-      if (states_[c.body] != c.from)
-        fault(assembly_.bodies[c.body].id + " is not in the state to be changed");
-      states_[c.body] = c.from + 1;
-      overlapsAtHome(c.body);
-    }
     for (const Bond& bond : step.bonds) bonds_.push_back(bond);
+  }
+
+  void change(const StateChange& c) {
+    if (states_[c.body] != c.from) fault(assembly_.bodies[c.body].id + " is not in the state to be changed");
+    states_[c.body] = c.from + 1;
+    if (home_[c.body]) overlapsAtHome(c.body);
   }
 
   bool within(int body, int unit) const {

@@ -58,28 +58,28 @@ class Maker {
   std::optional<RandomWork> make(int count) {
     const int special = pick(4);  // a dovetail, a tenon, a pair of wedges, nothing but bars
     const int plain = special == 3 ? count : count - 1;
-    for (int i = 0; i < plain; ++i) bars_.push_back(crossingBar());
+    for (int i = 0; i < plain; ++i) bars_.push_back(crossingBar(i));
     if (special == 0) addDovetail();
     if (special == 1) addTenon();
-    dealOut();
+    if (!dealOut()) return {};
     if (special == 2) splitIntoWedges();
-    for (const Bar& bar : bars_)
-      if (!sound(bar)) return {};
     return cutAll(special == 0 || special == 2);
   }
 
  private:
   int pick(int n) { return static_cast<int>(random_() % static_cast<unsigned>(n)); }
 
-  /// 60 to 80 long, 20 square, through the middle.
-  Bar crossingBar() {
+  /// 60 to 80 long, 20 square, through the middle; bars along one axis lie side by side.
+  Bar crossingBar(int i) {
     Bar bar;
-    bar.axis = pick(3);
-    for (int i = 0; i < 3; ++i) {
-      const bool along = i == bar.axis;
-      bar.box.low[i] = along ? -4 + pick(2) : -2 + pick(3);
-      bar.box.high[i] = along ? 3 + pick(2) : bar.box.low[i] + 2;
-    }
+    bar.axis = i % 3;
+    const int beside = bar.world(1), over = bar.world(2);
+    bar.box.low[bar.axis] = -4 + pick(2);
+    bar.box.high[bar.axis] = 3 + pick(2);
+    bar.box.low[beside] = i < 3 ? -2 : 0;
+    bar.box.low[over] = -1;
+    bar.box.high[beside] = bar.box.low[beside] + 2;
+    bar.box.high[over] = bar.box.low[over] + 2;
     return bar;
   }
 
@@ -137,26 +137,31 @@ class Maker {
     bars_.push_back(b);
   }
 
-  /// Each cell claimed by several bars goes to one: whole crossings halved, or cell by cell.
-  void dealOut() {
-    const int manner = pick(3);
+  /// Each cell claimed by several bars goes to one of them, in blocks of one or two cells a side; tried until
+  /// every bar is sound.
+  bool dealOut() {
     std::map<Cell, std::vector<int>> claims;
     for (int i = 0; i < static_cast<int>(bars_.size()); ++i)
       bars_[i].box.each([&](const Cell& c) {
         if (!reserved_.count(c)) claims[c].push_back(i);
       });
-    std::map<std::vector<int>, std::array<int, 3>> plan;  // per set of claimants: axis, level, who is first
-    for (const auto& [cell, who] : claims) {
-      if (who.size() < 2) continue;
-      const int n = static_cast<int>(who.size());
-      auto [p, fresh] = plan.try_emplace(who);
-      if (fresh) p->second = {pick(3), -1 + pick(3), pick(n)};
-      const auto [axis, level, first] = p->second;
-      const int halved = who[(first + (cell[axis] >= level ? 1 : 0)) % n];
-      const int owner = manner == 0 ? who[pick(n)] : halved;
-      for (int i : who)
-        if (i != owner) bars_[i].lost.insert(cell);
+    const std::vector<Bar> before = bars_;
+    const Cell block{1 + pick(2), 1 + pick(2), 1 + pick(2)};
+    for (int tries = 0; tries < 300; ++tries) {
+      bars_ = before;
+      std::map<std::pair<std::vector<int>, Cell>, int> owners;
+      for (const auto& [cell, who] : claims) {
+        if (who.size() < 2) continue;
+        Cell at;
+        for (int i = 0; i < 3; ++i) at[i] = (cell[i] + 16) / block[i];
+        const auto [owner, fresh] = owners.try_emplace({who, at}, 0);
+        if (fresh) owner->second = who[pick(static_cast<int>(who.size()))];
+        for (int i : who)
+          if (i != owner->second) bars_[i].lost.insert(cell);
+      }
+      if (std::all_of(bars_.begin(), bars_.end(), sound)) return true;
     }
+    return false;
   }
 
   void splitIntoWedges() {
@@ -185,7 +190,27 @@ class Maker {
         in[k] = inPiece(bar, {p[0] - (k & 1), p[1] - (k >> 1 & 1), p[2] - (k >> 2 & 1)});
       for (bool side : {true, false}) good = good && oneLump(in, side);
     });
-    return good;
+    return good && hangsTogether(bar);
+  }
+
+  static bool hangsTogether(const Bar& bar) {
+    std::set<Cell> left;
+    bar.box.each([&](const Cell& c) {
+      if (inPiece(bar, c)) left.insert(c);
+    });
+    std::vector<Cell> open{*left.begin()};
+    left.erase(left.begin());
+    while (!open.empty()) {
+      const Cell c = open.back();
+      open.pop_back();
+      for (int i = 0; i < 3; ++i)
+        for (int step : {-1, 1}) {
+          Cell next = c;
+          next[i] += step;
+          if (left.erase(next)) open.push_back(next);
+        }
+    }
+    return left.empty();
   }
 
   static bool oneLump(const std::array<bool, 8>& in, bool side) {
@@ -251,13 +276,15 @@ class Maker {
 
 }  // namespace
 
-Assembly RandomWork::assembly() const {
+Assembly RandomWork::assembly(bool withUnit) const {
   Assembly assembly;
   assembly.units.push_back({"work", -1, {}});
+  if (withUnit) assembly.units.push_back({"pair", 0, {}});
   for (size_t i = 0; i < pieces.size(); ++i) {
     Body body;
     body.id = "bar." + std::to_string(i + 1);
     body.position = static_cast<int>(i);
+    body.unit = withUnit && (i == 0 || i + 1 == pieces.size()) ? 1 : 0;
     body.worldFromPiece = pieces[i].worldFromPiece;
     body.states.push_back({"finished", pieces[i].cut->mesh});
     assembly.bodies.push_back(body);

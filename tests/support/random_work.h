@@ -26,7 +26,8 @@ struct RandomPiece {
 struct RandomWork {
   std::vector<RandomPiece> pieces;
   bool slanted = false;  ///< has a dovetail or a pair of wedges
-  Assembly assembly() const;
+  /// Each piece by itself; `withUnit`: the first and the last are put together on a bench of their own.
+  Assembly assembly(bool withUnit = false) const;
 };
 
 /// `count` pieces, each one lump and sound; tries until it has one. The same for equal engines anywhere.
