@@ -43,10 +43,20 @@ struct Loaded {
   }
 };
 
-class KernelJudge : public testing::TestWithParam<const char*> {
+/// A work that ships and how many pairs of it come near each other; a work may grow, but a judge that is
+/// shown fewer pairs than there were has lost its cases.
+struct Case {
+  const char* name;
+  int nearPairs;
+};
+void PrintTo(const Case& c, std::ostream* out) {
+  *out << c.name;
+}
+
+class KernelJudge : public testing::TestWithParam<Case> {
  protected:
   Loaded load() const {
-    auto work = cli::loadWork(std::string(DRYFIT_ROOT "/assets/works/") + GetParam() + ".toml");
+    auto work = cli::loadWork(std::string(DRYFIT_ROOT "/assets/works/") + GetParam().name + ".toml");
     if (!work) throw std::runtime_error(toText(work.faults()[0]));
     return Loaded(std::move(work).value());
   }
@@ -93,11 +103,12 @@ TEST_P(KernelJudge, BlockingMissesNothingAndTellsNothingFalse) {
       ++pairs;
       for (const Vec3 way : axes) judge(w, a, b, way, tally);
     }
+  EXPECT_GE(pairs, GetParam().nearPairs);
   EXPECT_EQ(tally.asked, 12 * pairs);
   EXPECT_EQ(tally.missed, 0);
   EXPECT_EQ(tally.falsely, 0);
   EXPECT_EQ(tally.oneSided, 0);
-  std::cout << GetParam() << ": " << w.count() << " pieces, " << pairs << " near pairs, " << tally.asked
+  std::cout << GetParam().name << ": " << w.count() << " pieces, " << pairs << " near pairs, " << tally.asked
             << " pair-directions, " << tally.met << " meet; the kernel asked " << w.scene.asked()
             << " times\n";
 }
@@ -106,7 +117,6 @@ TEST_P(KernelJudge, AtHomeNothingIsShared) {
   Loaded w = load();
   for (int a = 0; a < w.count(); ++a)
     for (int b = a + 1; b < w.count(); ++b) {
-      if (!w.nearEachOther(a, b)) continue;
       // Rounding over faces of 0.1 m2 at most, at the kernel's 1e-7 mm.
       EXPECT_LT(std::abs(w.scene.shared(w.last[a], {}, w.last[b])), 1e-2) << w.id(a) << ", " << w.id(b);
       EXPECT_LT(std::abs(sharedVolume(w.meshes[a], w.meshes[b]).volumeMm3), 1e-3)
@@ -114,31 +124,33 @@ TEST_P(KernelJudge, AtHomeNothingIsShared) {
     }
 }
 
+/// Ten pairs each of pieces with flat faces only, and of others, as far as the work has them.
 TEST_P(KernelJudge, ShiftedTheyShareWhatTheKernelSays) {
   Loaded w = load();
-  const Vec3 shift{0.7, -1.3, 2.1};
   int planar = 0, round = 0;
-  for (int a = 0; a < w.count(); ++a)
-    for (int b = a + 1; b < w.count(); ++b) {
-      if (!w.nearEachOther(a, b)) continue;
-      const double roundness = w.roundness(a) + w.roundness(b);
-      int& done = roundness > 0 ? round : planar;
-      if (done >= 10) continue;
-      const double exact = w.scene.shared(w.last[a], shift, w.last[b]);
-      if (exact < 1) continue;
-      ++done;
-      const double found = sharedVolume(placed(w.meshes[a], translation(shift)), w.meshes[b]).volumeMm3;
-      EXPECT_NEAR(found, exact, exact * 1e-6 + roundness) << w.id(a) << ", " << w.id(b);
-    }
-  EXPECT_GE(planar + round, std::min(10, w.count() / 2));
-  std::cout << GetParam() << ": " << planar << " planar pairs, " << round << " with round faces\n";
+  for (const Vec3 shift : {Vec3{0.7, -1.3, 2.1}, Vec3{-2.1, 0.9, 1.7}, Vec3{1.1, 1.9, -0.6}})
+    for (int a = 0; a < w.count(); ++a)
+      for (int b = a + 1; b < w.count(); ++b) {
+        if (!w.nearEachOther(a, b)) continue;
+        const double roundness = w.roundness(a) + w.roundness(b);
+        int& done = roundness > 0 ? round : planar;
+        if (done >= 10) continue;
+        const double exact = w.scene.shared(w.last[a], shift, w.last[b]);
+        if (exact < 1) continue;
+        ++done;
+        const double found = sharedVolume(placed(w.meshes[a], translation(shift)), w.meshes[b]).volumeMm3;
+        EXPECT_NEAR(found, exact, exact * 1e-6 + roundness) << w.id(a) << ", " << w.id(b);
+      }
+  EXPECT_GE(planar + round, 10);
+  std::cout << GetParam().name << ": " << planar << " planar pairs, " << round << " with round faces\n";
 }
 
 INSTANTIATE_TEST_SUITE_P(Works, KernelJudge,
-                         testing::Values("practice-corner", "draw-bored-frame", "hatch-grounds",
-                                         "panel-frame", "muntin-frame"),
+                         testing::Values(Case{"practice-corner", 5}, Case{"draw-bored-frame", 20},
+                                         Case{"hatch-grounds", 30}, Case{"panel-frame", 32},
+                                         Case{"muntin-frame", 30}),
                          [](const auto& info) {
-                           std::string name = info.param;
+                           std::string name = info.param.name;
                            std::replace(name.begin(), name.end(), '-', '_');
                            return name;
                          });
