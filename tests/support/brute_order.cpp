@@ -1,0 +1,215 @@
+// The brute-force planner: one unit after the other, undone from its end.
+#include <algorithm>
+#include <functional>
+#include <set>
+
+#include "support/brute_kernel.h"
+
+namespace dryfit::tests {
+
+namespace {
+
+bool has(const std::vector<int>& all, int x) {
+  return std::find(all.begin(), all.end(), x) != all.end();
+}
+
+bool bringsIn(const Operation& op) {
+  using Kind = Operation::Kind;
+  return op.kind == Kind::Drive || op.kind == Kind::Fasten || op.kind == Kind::Form;
+}
+
+bool within(const Assembly& assembly, int unit, int outer) {
+  while (unit >= 0 && unit != outer) unit = assembly.units[unit].parent;
+  return unit == outer;
+}
+
+/// What leaves together: a piece, a finished unit, or what an operation brought in.
+struct Group {
+  std::vector<int> bodies;
+  int operation = -1;
+  bool formed = false;
+};
+
+struct Standing {
+  std::vector<int> states;  ///< -1: not there
+  std::set<int> done;       ///< operations not undone yet
+};
+
+class UnitJudge {
+ public:
+  UnitJudge(KernelScene& scene, const Assembly& assembly, int unit, Search search)
+      : scene_(scene), assembly_(assembly), unit_(unit), search_(std::move(search)) {
+    findGroups();
+    now_.states.assign(assembly.bodies.size(), -1);
+    for (const Group& g : groups_)
+      for (int b : g.bodies) now_.states[b] = 0;
+    for (size_t o = 0; o < assembly.operations.size(); ++o) {
+      const Operation& op = assembly.operations[o];
+      if (op.unit == unit) now_.done.insert(static_cast<int>(o));
+      if (within(assembly, op.unit, unit))
+        for (const StateChange& c : op.changes)
+          now_.states[c.body] = std::max(now_.states[c.body], c.from + 1);
+    }
+  }
+
+  bool solvable() { return undo(now_); }
+  const std::vector<int>& left() const { return left_; }
+
+ private:
+  void findGroups() {
+    std::set<int> brought;
+    for (size_t o = 0; o < assembly_.operations.size(); ++o) {
+      const Operation& op = assembly_.operations[o];
+      if (!bringsIn(op) || op.bodies.empty()) continue;
+      brought.insert(op.bodies.begin(), op.bodies.end());
+      if (op.unit == unit_)
+        groups_.push_back({op.bodies, static_cast<int>(o), op.kind == Operation::Kind::Form});
+    }
+    for (int b = 0; b < static_cast<int>(assembly_.bodies.size()); ++b)
+      if (assembly_.bodies[b].unit == unit_ && !brought.count(b))
+        groups_.push_back({{b}, -1, assembly_.bodies[b].formed});
+    for (int u = 0; u < static_cast<int>(assembly_.units.size()); ++u) {
+      if (assembly_.units[u].parent != unit_) continue;
+      Group unit;
+      for (int b = 0; b < static_cast<int>(assembly_.bodies.size()); ++b)
+        if (within(assembly_, assembly_.bodies[b].unit, u)) unit.bodies.push_back(b);
+      if (!unit.bodies.empty()) groups_.push_back(unit);
+    }
+  }
+
+  /// Undoes all that can be; trims last, each choice among them tried.
+  bool undo(Standing s) {
+    while (undoOne(s)) {
+    }
+    std::vector<int> stay;
+    for (int b = 0; b < static_cast<int>(s.states.size()); ++b)
+      if (s.states[b] >= 0) stay.push_back(b);
+    const bool all = stay.empty() || (s.done.empty() && onlyOneGroup(stay));
+    if (all) return true;
+    if (left_.empty() || stay.size() < left_.size()) left_ = stay;
+    for (const int o : std::set<int>(s.done)) {
+      if (!mayUndo(s, o) || assembly_.operations[o].changes.empty()) continue;
+      Standing next = s;
+      if (undoChanges(next, o) && undo(next)) return true;
+    }
+    return false;
+  }
+
+  bool onlyOneGroup(const std::vector<int>& stay) const {
+    return std::any_of(groups_.begin(), groups_.end(), [&](const Group& g) {
+      return std::all_of(stay.begin(), stay.end(), [&](int b) { return has(g.bodies, b); });
+    });
+  }
+
+  bool undoOne(Standing& s) {
+    for (const Group& g : groups_)
+      if (s.states[g.bodies[0]] >= 0 && takeAway(s, g)) return true;
+    for (const int o : std::set<int>(s.done)) {
+      const Operation& op = assembly_.operations[o];
+      if (bringsHere(o) || !op.changes.empty() || !mayUndo(s, o)) continue;
+      s.done.erase(o);
+      return true;
+    }
+    return false;
+  }
+
+  bool bringsHere(int o) const {
+    return std::any_of(groups_.begin(), groups_.end(), [&](const Group& g) { return g.operation == o; });
+  }
+
+  bool takeAway(Standing& s, const Group& g) {
+    if (g.operation >= 0 && !mayUndo(s, g.operation)) return false;
+    if (std::any_of(s.done.begin(), s.done.end(),
+                    [&](int o) { return o != g.operation && needs(o, g.bodies); }))
+      return false;
+    Standing next = s;
+    for (int b : g.bodies) next.states[b] = -1;
+    if (g.operation >= 0 && !undoChanges(next, g.operation)) return false;
+    std::vector<PieceAt> movers, standers;
+    for (int b = 0; b < static_cast<int>(s.states.size()); ++b)
+      if (s.states[b] >= 0) (has(g.bodies, b) ? movers : standers).push_back({b, s.states[b]});
+    Search search = search_;
+    if (g.operation >= 0 && assembly_.operations[g.operation].way)
+      search.ways.insert(search.ways.begin(), -*assembly_.operations[g.operation].way);
+    if (!g.formed && !standers.empty() && !leaves(scene_, movers, standers, {}, search, search.mostLegs))
+      return false;
+    s = next;
+    return true;
+  }
+
+  /// An operation needs the pieces it is about, binds or changes, and those it comes after.
+  bool needs(int o, const std::vector<int>& bodies) const {
+    const Operation& op = assembly_.operations[o];
+    return std::any_of(bodies.begin(), bodies.end(), [&](int b) {
+      return has(op.bodies, b) || has(op.after, b) ||
+             std::any_of(op.bonds.begin(), op.bonds.end(),
+                         [&](const Bond& x) { return has(x.between, b); }) ||
+             std::any_of(op.changes.begin(), op.changes.end(),
+                         [&](const StateChange& c) { return c.body == b; });
+    });
+  }
+
+  bool mayUndo(const Standing& s, int o) const {
+    const Operation& op = assembly_.operations[o];
+    for (const int other : s.done) {
+      const auto& keys = assembly_.operations[other].afterOperations;
+      if (std::find(keys.begin(), keys.end(), op.key) != keys.end()) return false;
+    }
+    return std::all_of(op.changes.begin(), op.changes.end(),
+                       [&](const StateChange& c) { return s.states[c.body] == c.from + 1; });
+  }
+
+  /// False when a piece that gets back what was cut off would stand in another.
+  bool undoChanges(Standing& s, int o) {
+    for (const StateChange& c : assembly_.operations[o].changes) {
+      s.states[c.body] = c.from;
+      for (int b = 0; b < static_cast<int>(s.states.size()); ++b)
+        if (b != c.body && s.states[b] >= 0 &&
+            scene_.shared({c.body, c.from}, {}, {b, s.states[b]}) > kSharedMm3)
+          return false;
+    }
+    s.done.erase(o);
+    return true;
+  }
+
+  KernelScene& scene_;
+  const Assembly& assembly_;
+  int unit_;
+  Search search_;
+  std::vector<Group> groups_;
+  Standing now_;
+  std::vector<int> left_;
+};
+
+}  // namespace
+
+std::vector<Vec3> waysOf(const Assembly& assembly) {
+  std::vector<Vec3> ways = Search{}.ways;
+  const auto add = [&](Vec3 way) {
+    if (std::none_of(ways.begin(), ways.end(), [&](Vec3 w) { return length(w - way) < 1e-6; }))
+      ways.push_back(way);
+  };
+  for (const FittingPath& path : assembly.paths)
+    for (const Leg& leg : path.legs)
+      if (leg.kind == Leg::Kind::Straight) {
+        add(-leg.direction);
+        add(leg.direction);
+      }
+  return ways;
+}
+
+BruteOrder bruteOrder(KernelScene& scene, const Assembly& assembly, Search search) {
+  search.ways = waysOf(assembly);
+  std::function<BruteOrder(int)> judge = [&](int parent) -> BruteOrder {
+    for (int u = 0; u < static_cast<int>(assembly.units.size()); ++u) {
+      if (assembly.units[u].parent != parent) continue;
+      if (BruteOrder below = judge(u); !below.solvable) return below;
+      UnitJudge unit(scene, assembly, u, search);
+      if (!unit.solvable()) return {false, u, unit.left()};
+    }
+    return {};
+  };
+  return judge(-1);
+}
+
+}  // namespace dryfit::tests
