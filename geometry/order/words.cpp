@@ -14,6 +14,8 @@ constexpr size_t kMostReasons = 2;
 constexpr size_t kMostStuck = 6;
 /// A second reason is told when it lies no further off than the first by this.
 constexpr double kSameReasonMm = 2;
+/// Faces nearer than this touch, for a reader.
+constexpr double kAtOnceMm = 0.05;
 
 bool contains(const std::vector<int>& all, int value) {
   return std::find(all.begin(), all.end(), value) != all.end();
@@ -26,16 +28,25 @@ std::string listed(const std::vector<std::string>& names) {
   return text;
 }
 
-std::vector<std::string> idsOf(const Assembly& assembly, const std::vector<int>& bodies) {
-  std::vector<std::string> ids;
-  for (int b : bodies) ids.push_back(assembly.bodies[b].id);
-  return ids;
+/// "the top rail" where one piece alone has that name, else the id.
+std::string called(const Assembly& assembly, int body) {
+  const Body& b = assembly.bodies[body];
+  const auto same = std::count_if(assembly.bodies.begin(), assembly.bodies.end(),
+                                  [&](const Body& other) { return other.name == b.name; });
+  const bool path = b.name == b.id && b.id.find('.') != std::string::npos;
+  return b.name.empty() || path || same > 1 ? b.id : "the " + b.name;
+}
+
+std::vector<std::string> namesOf(const Assembly& assembly, const std::vector<int>& bodies) {
+  std::vector<std::string> names;
+  for (int b : bodies) names.push_back(called(assembly, b));
+  return names;
 }
 
 /// "rail.top", "the unit leaf", "wedge.1 and wedge.2".
 std::string subjectOf(const Assembly& assembly, const Event& event) {
   if (event.kind == Event::Kind::Unit) return "the unit " + assembly.units[event.index].name;
-  return listed(idsOf(assembly, event.bodies));
+  return listed(namesOf(assembly, event.bodies));
 }
 
 std::string sentence(std::string text) {
@@ -62,7 +73,7 @@ std::string needs(const Assembly& assembly, const UnitPlan& plan, const Event& e
     if (plan.bench.eventOfBody[b] >= 0 && !contains(bodies, b) && !contains(event.bodies, b))
       bodies.push_back(b);
   if (bodies.empty() || bodies.size() > 6) return "";
-  return "It needs " + listed(idsOf(assembly, bodies)) + " in place. ";
+  return "It needs " + listed(namesOf(assembly, bodies)) + " in place. ";
 }
 
 /// A later event that shuts this one out, tried: with it standing too there is no way in.
@@ -112,9 +123,9 @@ std::string shutOutText(Scene& scene, const UnitPlan& plan, size_t place) {
     const bool several = plan.forwards[place].movers.size() > 1;
     text += "It goes in before " + subjectOf(assembly, plan.bench.events[all[i].later->event]) +
             ": with that standing there is no way in; along " + nameOfWay(all[i].where.wayHome) + ", " +
-            (several ? assembly.bodies[m.mover.body].id + "'s" : "its") + " " + m.roleMover +
-            " would be stopped by " + assembly.bodies[m.stander.body].id + "'s " + m.roleStander + ", " +
-            nameOfLength(m.gapMm) + " short of home. ";
+            (several ? called(assembly, m.mover.body) + "'s" : "its") + " " + m.roleMover +
+            " would have to come through " + called(assembly, m.stander.body) + "'s " + m.roleStander +
+            (m.gapMm < kAtOnceMm ? "" : ", which stands " + nameOfLength(m.gapMm) + " off it") + ". ";
   }
   return text;
 }
@@ -130,7 +141,7 @@ std::string cutBeforeText(Scene& scene, const UnitPlan& plan, size_t place) {
       const Event& after = plan.bench.events[later.event];
       if (!after.moves) continue;
       const Placed uncut{c.body, c.from}, cut{c.body, c.from + 1};
-      const std::string who = assembly.bodies[c.body].id, whom = subjectOf(assembly, after);
+      const std::string who = called(assembly, c.body), whom = subjectOf(assembly, after);
       for (const Placed p : later.movers)
         if (scene.overlap(uncut, p) && !scene.overlap(cut, p))
           return "It is done before " + whom + " goes in: as it was, " + who +
@@ -147,7 +158,7 @@ std::string cutBeforeText(Scene& scene, const UnitPlan& plan, size_t place) {
 }
 
 std::string ruleText(const TradeRule& rule) {
-  return rule.because + (rule.source.empty() ? "" : " (" + rule.source + ")") + " ";
+  return rule.because + (rule.source.empty() ? "" : " (" + rule.source + ")") + ". ";
 }
 
 std::string trimmed(std::string text) {
@@ -185,7 +196,7 @@ std::string stuckSentence(Scene& scene, const std::string& subject, const std::v
   }
   std::string text;
   for (const auto& [body, ways] : byWhom)
-    text += (text.empty() ? "" : "; ") + std::string("by ") + assembly.bodies[body].id + " " + listed(ways);
+    text += (text.empty() ? "" : "; ") + std::string("by ") + called(assembly, body) + " " + listed(ways);
   if (text.empty()) return sentence(subject) + " finds no way out.";
   return sentence(subject) + " is stopped " + text + ".";
 }
@@ -203,7 +214,7 @@ std::string stuckText(Scene& scene, const UnitPlan& plan, size_t i) {
       for (const Bond& b : assembly.operations[plan.bench.events[e].index].bonds) bonds.push_back(&b);
   const std::string subject = subjectOf(assembly, event);
   if (const auto tie = tieOf(event.bodies, standing, bonds))
-    return sentence(subject) + " is held to " + assembly.bodies[tie->outside].id + " by " + tie->bond->kind +
+    return sentence(subject) + " is held to " + called(assembly, tie->outside) + " by " + tie->bond->kind +
            ".";
   if (findExit(scene, movers, standing).found)
     return sentence(subject) + " could leave, but other work that comes after it cannot be undone.";
@@ -222,7 +233,7 @@ std::string textOf(const Assembly& assembly, const UnitPlan& plan, size_t place)
   const std::vector<int> partners = partnersOf(assembly, u);
   if (partners.empty()) return "Set " + subject + " in its place.";
   if (partners.size() > 6) return "Put " + subject + " in its place; it is joined to what stands.";
-  return "Put " + subject + " to " + listed(idsOf(assembly, partners)) + ".";
+  return "Put " + subject + " to " + listed(namesOf(assembly, partners)) + ".";
 }
 
 std::string whyOf(Scene& scene, const UnitPlan& plan, size_t place) {

@@ -124,8 +124,8 @@ TEST(Order, ReasonNamesTheBlockerItsFaceAndTheDistance) {
   // On its way in along -X the rail's right shoulder stands where the stile's inner edge is: at home it
   // touches.
   EXPECT_EQ(stepOf(work, "fit", f.top).why,
-            "It goes in before stile.right: with that standing there is no way in; along -X, its x+ would be "
-            "stopped by stile.right's x-, 0.0 mm short of home.");
+            "It goes in before stile.right: with that standing there is no way in; along -X, its x+ would "
+            "have to come through stile.right's x-.");
 }
 
 TEST(Order, AnyStileComesOffFirstAndNoRailDoes) {
