@@ -8,7 +8,7 @@
 #include <memory>
 #include <vector>
 
-#include "base/vec.h"
+#include "base/placement.h"
 
 namespace dryfit::tests {
 
@@ -22,7 +22,7 @@ class ExactBody {
   ExactBody operator+(const ExactBody& other) const;
   /// What the two have in common.
   ExactBody operator*(const ExactBody& other) const;
-  ExactBody movedBy(Vec3 by) const;
+  ExactBody placed(const Placement& worldFromBody) const;
 
   double volumeMm3() const;  ///< 0 for an empty body
   Vec3 centroid() const;     ///< of a body that is not empty

@@ -78,10 +78,11 @@ ExactBody ExactBody::operator*(const ExactBody& other) const {
   return ExactBody(std::make_shared<Nef>(Nef{nef_->body.intersection(other.nef_->body).regularization()}));
 }
 
-ExactBody ExactBody::movedBy(Vec3 by) const {
-  NefPolyhedron moved = nef_->body;
-  moved.transform({CGAL::TRANSLATION, Kernel::Vector_3(by.x, by.y, by.z)});
-  return ExactBody(std::make_shared<Nef>(Nef{std::move(moved)}));
+ExactBody ExactBody::placed(const Placement& p) const {
+  NefPolyhedron body = nef_->body;
+  const Vec3 &x = p.xAxis, &y = p.yAxis, &z = p.zAxis, &o = p.origin;
+  body.transform({x.x, y.x, z.x, o.x, x.y, y.y, z.y, o.y, x.z, y.z, z.z, o.z});
+  return ExactBody(std::make_shared<Nef>(Nef{std::move(body)}));
 }
 
 double ExactBody::volumeMm3() const {

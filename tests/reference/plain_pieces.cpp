@@ -1,6 +1,9 @@
 #include "plain_pieces.h"
 
+#include <map>
 #include <stdexcept>
+
+#include "support/works.h"
 
 namespace dryfit::tests {
 
@@ -230,6 +233,13 @@ void addHatchGrounds(List& list) {
                dovetail(253, 234, {-422, -400}, low));
 }
 
+const CutWork& workOf(const std::string& name) {
+  static std::map<std::string, CutWork> cut;
+  auto found = cut.find(name);
+  if (found == cut.end()) found = cut.emplace(name, shippedWork(name)).first;
+  return found->second;
+}
+
 }  // namespace
 
 const std::vector<PlainPiece>& plainPieces() {
@@ -248,6 +258,11 @@ const PlainPiece& plainPiece(const std::string& work, const std::string& id) {
   for (const PlainPiece& p : plainPieces())
     if (p.work == work && p.id == id) return p;
   throw std::runtime_error("no plain piece " + work + " " + id);
+}
+
+const Piece& pieceIn(const std::string& work, const std::string& id) {
+  const CutWork& cut = workOf(work);
+  return cut.pieces[static_cast<size_t>(pieceOf(cut, id))];
 }
 
 }  // namespace dryfit::tests

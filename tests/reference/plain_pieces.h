@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "exact/exact.h"
+#include "piece/piece.h"
 
 namespace dryfit::tests {
 
@@ -20,5 +21,7 @@ struct PlainPiece {
 const std::vector<PlainPiece>& plainPieces();
 /// Stops the test when there is none.
 const PlainPiece& plainPiece(const std::string& work, const std::string& id);
+/// The program's own piece, its work cut once: to hold against these.
+const Piece& pieceIn(const std::string& work, const std::string& id);
 
 }  // namespace dryfit::tests

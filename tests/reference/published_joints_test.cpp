@@ -101,6 +101,14 @@ TEST(PublishedJoints, AuthorsDisagreeOnAnEndTenonsWidth) {
   EXPECT_GT(tenonWidthCollege(95, 12) - tenonWidthCassell(95), 7.8);
 }
 
+// Construction Superintendence: about two thirds of the piece; over about 7 in, two tenons.
+TEST(PublishedJoints, SuperintendencesTenons) {
+  EXPECT_NEAR(tenonWidthCollege(6 * kInch, 0), 4 * kInch, kExact);  // and so never over his 4 in
+  const auto parts = setOutRailEnd(endRail(7 * kInch, tenonThicknessFor(44), 0));
+  ASSERT_TRUE(parts);
+  EXPECT_EQ(countOf(*parts, RailPart::Kind::Tenon), 2);
+}
+
 // Each author's width can be asked for; the haunch takes the rest. Unasked, Cassell's most.
 TEST(PublishedJoints, TopRailTakesEachAuthorsTenon) {
   RailEnd rail = endRail(95, 14, 12);
@@ -145,10 +153,12 @@ TEST(PublishedJoints, BottomRailOfBuildingConstruction) {
   rail.tenonWidth = 2.5 * kInch;
   rail.haunchWidth = 1.5 * kInch;
   expectParts(rail, "HTHTG", {1.5 * kInch, 2.5 * kInch, 1.5 * kInch, 2.5 * kInch, 0.5 * kInch});
-  // Unasked, our pair keeps that author's haunch in whole millimetres (38.1 for 40).
+  // Unasked, our pair keeps that author's haunch in round millimetres (40 for 38.1), but takes Fairham's
+  // equal tenons and gap for the rest: 55 and 54, not 63.5 and 38.1.
   const auto unasked = setOutRailEnd(endRail(8.5 * kInch, 14, 12));
   ASSERT_TRUE(unasked);
   EXPECT_NEAR(unasked->front().size(), 1.5 * kInch, 2);
+  EXPECT_NEAR((*unasked)[1].size(), (*unasked)[2].size(), 1.5);  // to the next 5 above a third
 }
 
 // Fairham: gaps between tenons never above 3 in; tenons and gaps about equal.

@@ -87,26 +87,28 @@ std::string jointOf(const std::string& kind, const std::string& tenon, const std
   return "[[joint]]\nkind = \"" + kind + "\"\ntenon = \"" + tenon + "\"\nmortise = \"" + mortise + "\"\n";
 }
 
+std::string leafText(const std::string& keysOfTenons = "") {
+  std::string text = kLeaf;
+  text += panelOf("panel.1", "stile.left", "muntin.upper", "rail.top", "rail.lock");
+  text += panelOf("panel.2", "muntin.upper", "stile.right", "rail.top", "rail.lock");
+  text += panelOf("panel.3", "stile.left", "muntin.lower", "rail.lock", "rail.bottom");
+  text += panelOf("panel.4", "muntin.lower", "stile.right", "rail.lock", "rail.bottom");
+  text +=
+      jointOf("stub-tenon", "muntin.upper", "rail.top") + jointOf("stub-tenon", "muntin.upper", "rail.lock");
+  text += jointOf("stub-tenon", "muntin.lower", "rail.lock") +
+          jointOf("stub-tenon", "muntin.lower", "rail.bottom");
+  for (const char* rail : {"rail.top", "rail.lock", "rail.bottom"})
+    for (const char* stile : {"stile.left", "stile.right"})
+      text += jointOf("mortise-and-tenon", rail, stile) + "fixing = \"wedged\"\n" + keysOfTenons;
+  text +=
+      "[[unit]]\nname = \"leaf\"\npieces = [\"stile.left\", \"rail.top\", \"rail.lock\", \"rail.bottom\", "
+      "\"muntin.upper\", \"muntin.lower\", \"stile.right\", \"panel.1\", \"panel.2\", \"panel.3\", "
+      "\"panel.4\"]\n";
+  return text;
+}
+
 const CutWork& leaf() {
-  static const CutWork work = [] {
-    std::string text = kLeaf;
-    text += panelOf("panel.1", "stile.left", "muntin.upper", "rail.top", "rail.lock");
-    text += panelOf("panel.2", "muntin.upper", "stile.right", "rail.top", "rail.lock");
-    text += panelOf("panel.3", "stile.left", "muntin.lower", "rail.lock", "rail.bottom");
-    text += panelOf("panel.4", "muntin.lower", "stile.right", "rail.lock", "rail.bottom");
-    text += jointOf("stub-tenon", "muntin.upper", "rail.top") +
-            jointOf("stub-tenon", "muntin.upper", "rail.lock");
-    text += jointOf("stub-tenon", "muntin.lower", "rail.lock") +
-            jointOf("stub-tenon", "muntin.lower", "rail.bottom");
-    for (const char* rail : {"rail.top", "rail.lock", "rail.bottom"})
-      for (const char* stile : {"stile.left", "stile.right"})
-        text += jointOf("mortise-and-tenon", rail, stile) + "fixing = \"wedged\"\n";
-    text +=
-        "[[unit]]\nname = \"leaf\"\npieces = [\"stile.left\", \"rail.top\", \"rail.lock\", \"rail.bottom\", "
-        "\"muntin.upper\", \"muntin.lower\", \"stile.right\", \"panel.1\", \"panel.2\", \"panel.3\", "
-        "\"panel.4\"]\n";
-    return cutText(text);
-  }();
+  static const CutWork work = cutText(leafText());
   return work;
 }
 
@@ -160,6 +162,13 @@ TEST(PublishedLeaf, BlanksOfStilesAndRails) {
   }
 }
 
+// Fairham leaves rails 1/2 in over, 1/4 in at each end: where he is followed, 762 and 12.7.
+TEST(PublishedLeaf, FairhamsRailsStandLessProud) {
+  const CutWork work = cutText(leafText("proud = \"1/4 in\"\n"));
+  EXPECT_NEAR(blankOf(work, "rail.top").x, 762 + kInch / 2, kExact);
+  EXPECT_NEAR(sizeAtLast(work, "rail.top").x, 762, kExact);
+}
+
 // Panel: half of 572 less a muntin is an opening of 238.5; grooves 12 more at each side, 2 clear: 258.5.
 TEST(PublishedLeaf, PanelsFillTheirGroovesLessTheClearance) {
   for (const char* panel : {"panel.1", "panel.2", "panel.3", "panel.4"})
@@ -206,10 +215,8 @@ TEST(PublishedLeaf, PanelMovesAsTheHandbookSays) {
   EXPECT_NEAR(movementMm(258.5, *fir, AcrossGrain::Radial, 8, 16), 3.41, 0.005);
 }
 
-// Fairham: a 3/8 in pin, its hole in the tenon 1/8 in nearer the shoulder. The pin here is that to 9.5; the
-// offset by rule is 1.5 (common practice for hardwood: 1 to 1.5), his when asked.
-TEST(PublishedJoint, DrawBorePinOfFairham) {
-  const std::string corner = R"(
+std::string corner(const std::string& keys) {
+  return R"(
 title = "Corner"
 [[member]]
 id = "stile"
@@ -233,15 +240,44 @@ pieces = ["stile", "rail"]
 kind = "mortise-and-tenon"
 tenon = "rail"
 mortise = "stile"
-fixing = "draw-bored"
-)";
+)" + keys;
+}
+
+// Rivington: a haunch of 1/2 in where there is no groove (12 for 12.7).
+TEST(PublishedJoint, HaunchOfRivington) {
+  const Piece rail = pieceIn(cutText(corner("")), "rail");
+  const auto end = planesOf(rail, "haunch.end", 0), shoulder = planesOf(rail, "shoulder.front", 0);
+  ASSERT_EQ(end.size(), 1u);
+  ASSERT_EQ(shoulder.size(), 1u);
+  EXPECT_NEAR(shoulder[0] - end[0], kInch / 2, 1);
+}
+
+// Fairham: a stopped mortise goes 7/8 of the stile's width. Noyes: slightly deeper than the tenon is long
+// (1).
+TEST(PublishedJoint, StoppedTenonOfFairham) {
+  const CutWork work = cutText(corner("fixing = \"glued\"\nlength = 78.75\n"));
+  const Piece &rail = pieceIn(work, "rail"), &stile = pieceIn(work, "stile");
+  const auto tenonEnd = planesOf(rail, rail.last().recipe.blankRoles[0], 0);
+  const auto shoulder = planesOf(rail, "shoulder.front", 0), bottom = planesOf(stile, "mortise.bottom", 1);
+  ASSERT_EQ(tenonEnd.size(), 1u);
+  ASSERT_EQ(shoulder.size(), 1u);
+  ASSERT_EQ(bottom.size(), 1u);
+  EXPECT_NEAR(shoulder[0] - tenonEnd[0], 7.0 / 8 * 90, kExact);
+  EXPECT_NEAR(45 + std::abs(bottom[0]), 7.0 / 8 * 90 + 1, kExact);
+}
+
+// Fairham: a 3/8 in pin, its hole in the tenon 1/8 in nearer the shoulder. The pin here is that to 9.5; the
+// offset by rule is 1.5 (common practice for hardwood: 1 to 1.5), his when asked.
+TEST(PublishedJoint, DrawBorePinOfFairham) {
   auto drawMm = [](const CutWork& work) {
     const Piece& rail = pieceIn(work, "rail");
     const Shell &before = rail.states.front().cut->shell, &after = rail.last().shell;
     if (before.rounds.size() != 1 || after.rounds.size() != 1) throw std::runtime_error("one bore expected");
     return before.rounds[0].from.x - after.rounds[0].from.x;  // the shoulder lies towards +x of the tenon
   };
-  const CutWork byRule = cutText(corner), byFairham = cutText(corner + "pin_offset = \"1/8 in\"\n");
+  const std::string drawn = "fixing = \"draw-bored\"\n";
+  const CutWork byRule = cutText(corner(drawn));
+  const CutWork byFairham = cutText(corner(drawn + "pin_offset = \"1/8 in\"\n"));
   EXPECT_NEAR(drawMm(byRule), 1.5, kExact);
   EXPECT_NEAR(drawMm(byFairham), kInch / 8, kExact);
   const RoundFace& bore = pieceIn(byRule, "rail").last().shell.rounds[0];

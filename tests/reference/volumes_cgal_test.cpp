@@ -2,12 +2,14 @@
 // exact rational arithmetic (CGAL 5.5, Nef polyhedra) on bodies put together from the same plain sizes.
 #include <gtest/gtest.h>
 
+#include <array>
+#include <cmath>
 #include <map>
 #include <numbers>
+#include <tuple>
 
 #include "plain_pieces.h"
 #include "solid/solid.h"
-#include "support/works.h"
 
 namespace dryfit::tests {
 namespace {
@@ -17,18 +19,6 @@ namespace {
 constexpr double kVolume = 1e-9;
 /// mm, world: sums as above over coordinates of a metre.
 constexpr double kPlace = 1e-6;
-
-const CutWork& workOf(const std::string& name) {
-  static std::map<std::string, CutWork> cut;
-  auto found = cut.find(name);
-  if (found == cut.end()) found = cut.emplace(name, shippedWork(name)).first;
-  return found->second;
-}
-
-const Piece& pieceIn(const std::string& work, const std::string& id) {
-  const CutWork& cut = workOf(work);
-  return cut.pieces[static_cast<size_t>(pieceOf(cut, id))];
-}
 
 void expectNearRelative(double found, double expected, double relative) {
   EXPECT_NEAR(found, expected, std::abs(expected) * relative);
@@ -107,6 +97,29 @@ TEST(VolumesByCgal, BoresAndPinsByFormula) {
   }
   const Piece& pin = pieceIn("draw-bored-frame", "pin.rail.top.left.1");
   expectNearRelative(volume(pin.states.front().cut->shell), round * 54, kVolume);
+}
+
+// Before the last cuts: horns on, tenons and wedges 10 proud. Formulas from the same sizes; the grooves run
+// out through the horns, a proud wedge goes on at its slope (90/19 in 67.5).
+TEST(VolumesByCgal, FirstStatesByFormula) {
+  const double section = 90.0 * 44, mouth = 67.5 * 90 / 19, groove = 12.0 * 14;
+  const double slope = 90.0 / 19 / 67.5, tip = 4.5 * slope, head = 77.5 * slope;
+  const double wedge = 14 * 73 * (tip + head) / 2;
+  const double stileCorner = 440 * section - 14 * (90.0 * 45 + mouth) - 12 * 45 * 14;
+  const double railCorner = 320 * section + 14 * (100.0 * 45 + 12 * 45);
+  const double stile = 900 * (section - groove) - 3 * 14 * (78.0 * 45 + mouth);
+  const double railTop = 380 * (section - groove) + 2 * 14 * (100.0 * 45 + 12 * 33);
+  const std::vector<std::tuple<std::string, std::string, double>> expected{
+      {"practice-corner", "stile", stileCorner},
+      {"practice-corner", "rail", railCorner},
+      {"practice-corner", "wedge.rail.stile.1.upper", wedge},
+      {"practice-corner", "wedge.rail.stile.1.lower", wedge},
+      {"panel-frame", "stile.left", stile},
+      {"panel-frame", "rail.top", railTop}};
+  for (const auto& [work, id, mm3] : expected) {
+    SCOPED_TRACE(work + " " + id);
+    expectNearRelative(volume(pieceIn(work, id).states.front().cut->shell), mm3, kVolume);
+  }
 }
 
 // The planning mesh has 64 flats for a circle: its bore is the regular polygon's, 32 r^2 sin(2 pi / 64).
