@@ -182,21 +182,34 @@ std::vector<Stopped> stopsOf(Scene& scene, const std::vector<Placed>& movers,
   return all;
 }
 
-/// "a is stopped by b along -X after 0.0 mm (its cheek meets edge) and along +X ...; by c ...".
+/// What one neighbour stops: the soonest way with its faces, the others by name.
+struct StoppedBy {
+  int body = 0;
+  std::string first;
+  std::vector<std::string> others;
+};
+
+/// "a is stopped by b along -X after 0.0 mm (its cheek meets edge) and along +X and +Z; by c ...".
 std::string stuckSentence(Scene& scene, const std::string& subject, const std::vector<Placed>& movers,
                           const std::vector<Placed>& standing) {
   const Assembly& assembly = scene.assembly();
-  std::vector<std::pair<int, std::vector<std::string>>> byWhom;
+  std::vector<StoppedBy> byWhom;
   for (const Stopped& s : stopsOf(scene, movers, standing)) {
-    auto found =
-        std::find_if(byWhom.begin(), byWhom.end(), [&](auto& w) { return w.first == s.by.stander.body; });
-    if (found == byWhom.end()) found = byWhom.insert(byWhom.end(), {s.by.stander.body, {}});
-    found->second.push_back("along " + nameOfWay(s.way) + " after " + nameOfLength(s.by.gapMm) + " (" +
-                            s.by.roleMover + " meets " + s.by.roleStander + ")");
+    auto found = std::find_if(byWhom.begin(), byWhom.end(),
+                              [&](const StoppedBy& w) { return w.body == s.by.stander.body; });
+    if (found != byWhom.end()) {
+      found->others.push_back(nameOfWay(s.way));
+      continue;
+    }
+    byWhom.push_back({s.by.stander.body,
+                      "along " + nameOfWay(s.way) + " after " + nameOfLength(s.by.gapMm) + " (" +
+                          s.by.roleMover + " meets " + s.by.roleStander + ")",
+                      {}});
   }
   std::string text;
-  for (const auto& [body, ways] : byWhom)
-    text += (text.empty() ? "" : "; ") + std::string("by ") + called(assembly, body) + " " + listed(ways);
+  for (const StoppedBy& w : byWhom)
+    text += (text.empty() ? "by " : "; by ") + called(assembly, w.body) + " " + w.first +
+            (w.others.empty() ? "" : " and along " + listed(w.others));
   if (text.empty()) return sentence(subject) + " finds no way out.";
   return sentence(subject) + " is stopped " + text + ".";
 }
@@ -257,8 +270,15 @@ std::string whyOf(Scene& scene, const UnitPlan& plan, size_t place) {
 }
 
 std::string lockedText(Scene& scene, const UnitPlan& plan) {
-  std::string text =
-      "On the bench of " + scene.assembly().units[plan.bench.unit].name + " these cannot be taken apart.";
+  std::vector<int> held;
+  for (int e : plan.stuck.stuck)
+    for (int b : plan.bench.events[e].moves ? plan.bench.events[e].bodies : std::vector<int>{})
+      held.push_back(b);
+  std::string text = "On the bench of " + scene.assembly().units[plan.bench.unit].name;
+  if (held.size() <= kMostStuck)
+    text += ", " + listed(namesOf(scene.assembly(), held)) + " cannot be taken apart.";
+  else
+    text += " these " + std::to_string(held.size()) + " pieces cannot be taken apart.";
   size_t told = 0, left = 0;
   for (size_t i = 0; i < plan.stuck.stuck.size(); ++i) {
     const std::string one = stuckText(scene, plan, i);
