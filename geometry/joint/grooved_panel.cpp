@@ -24,6 +24,7 @@ namespace {
 
 constexpr double kTiny = 1e-6;
 constexpr double kLeastClearance = 1.5;
+constexpr double kStep = 3;  // square step up to the field: common practice
 
 /// The panel's four sides in its own frame: ends low and high (x), edges low and high (y).
 struct FrameSide {
@@ -54,41 +55,58 @@ double bottomOf(const PanelSeat& s, int side) {
 }
 
 /// Gives each member of the frame its side of the panel.
+constexpr const char* kFrameHint = "four members round it: two along its grain, two across, all in one plane";
+
+/// The member's side of the panel: its inner edge, looking at the other member of its pair.
+FrameSide sideOf(const MemberView& m, Vec3 axis, double outward) {
+  FrameSide f;
+  f.member = m;
+  f.edge = towards(-outward * dot(axis, m.frame.yAxis));
+  f.arris = m.along(axis, {0, m.edgeY(f.edge), 0});
+  return f;
+}
+
+/// Gives each member of the frame its side of the panel.
 Result<bool> seatFrame(const JointContext& context, PanelSeat& s) {
-  std::vector<MemberView> frame;
-  Vec3 middle;
+  const Placement& p = s.panel.frame;
+  std::array<std::vector<MemberView>, 2>
+      pairs;  // across the grain (at the panel's ends), along it (at its edges)
   for (const std::string& id : context.mark.words("frame")) {
     auto view = viewOf(context, id);
     if (!view) return view.faults();
-    frame.push_back(view.value());
-    middle = middle + view.value().frame.origin;
-  }
-  const std::string hint = "four members round it: two along its grain, two across, all in one plane";
-  if (frame.size() != 4)
-    return jointFault(context, "frame", fmt::format("{} members are named round the panel", frame.size()),
-                      hint);
-  middle = middle * 0.25;
-  std::array<bool, 4> taken{};
-  for (const MemberView& m : frame) {
-    const Placement& p = s.panel.frame;
+    const MemberView& m = view.value();
     if (!sameLine(m.frame.zAxis, p.zAxis))
-      return jointFault(context, "frame", m.id() + " does not lie in the plane of " + s.panel.id(), hint);
+      return jointFault(context, "frame", m.id() + " does not lie in the plane of " + s.panel.id(),
+                        kFrameHint);
     const bool alongGrain = sameLine(m.frame.xAxis, p.xAxis);
     if (!alongGrain && !sameLine(m.frame.xAxis, p.yAxis))
-      return jointFault(context, "frame", m.id() + " does not run square to " + s.panel.id(), hint);
-    const Vec3 axis = alongGrain ? p.yAxis : p.xAxis;
-    const double off = dot(axis, m.frame.origin - middle);
-    const int side = (alongGrain ? 2 : 0) + (off > 0 ? 1 : 0);
-    if (taken[static_cast<size_t>(side)])
-      return jointFault(context, "frame", m.id() + " stands on a side of the panel that has a member already",
-                        hint);
-    taken[static_cast<size_t>(side)] = true;
-    FrameSide& f = s.sides[static_cast<size_t>(side)];
-    f.member = m;
-    f.edge = towards(-off * dot(axis, m.frame.yAxis));
-    f.arris = m.along(axis, {0, m.edgeY(f.edge), 0});
+      return jointFault(context, "frame", m.id() + " does not run square to " + s.panel.id(), kFrameHint);
+    pairs[alongGrain ? 1 : 0].push_back(m);
+  }
+  for (size_t way : {0, 1}) {
+    auto& pair = pairs[way];
+    const Vec3 axis = way == 0 ? p.xAxis : p.yAxis;
+    if (pair.size() != 2)
+      return jointFault(context, "frame",
+                        fmt::format("{} members are named {} the panel's grain", pair.size(),
+                                    way == 0 ? "across" : "along"),
+                        kFrameHint);
+    const double apart = dot(axis, pair[1].frame.origin - pair[0].frame.origin);
+    if (std::abs(apart) < 1)
+      return jointFault(context, "frame",
+                        pair[0].id() + " and " + pair[1].id() + " stand on one side of the panel",
+                        kFrameHint);
+    if (apart < 0) std::swap(pair[0], pair[1]);
+    s.sides[2 * way] = sideOf(pair[0], axis, -1);
+    s.sides[2 * way + 1] = sideOf(pair[1], axis, 1);
   }
   return true;
+}
+
+/// A field 6 below the frame's faces; in thin stuff nearer to them, so that there is a step and a bevel at
+/// all.
+double raisedThickness(double frame, double groove, double step) {
+  return std::min(frame, std::max(frame - 12, groove + 2 * (step + 1)));
 }
 
 double clearanceAcross(const JointContext& context, const Member& panel, double between) {
@@ -138,7 +156,8 @@ Result<PanelSeat> seatOfPanel(const JointContext& context) {
   s.clearAcross = mark.number("clearance_across").value_or(clearanceAcross(context, *s.panel.member, width));
   const bool raised = mark.word("panel_kind").value_or("raised") == "raised";
   s.size = {length - 2 * s.clearAlong, width - 2 * s.clearAcross,
-            raised ? thinnest - 12 : s.thickness - s.play};
+            raised ? raisedThickness(thinnest, s.thickness, mark.number("step").value_or(kStep))
+                   : s.thickness - s.play};
   const Placement& p = s.panel.frame;
   s.centre = p.xAxis * ((bottomOf(s, 0) + bottomOf(s, 1)) / 2) +
              p.yAxis * ((bottomOf(s, 2) + bottomOf(s, 3)) / 2) + p.zAxis * s.groovePlane;
@@ -196,7 +215,7 @@ Result<std::array<std::string, 2>> addRaising(const JointContext& context, const
   const std::string faces = mark.word("faces").value_or("both");
   const double sight = std::min(p.length(), p.width()) - 2 * s.depth;
   const double bevel = mark.number("bevel").value_or(std::min(50.0, std::floor(sight / 4)));
-  const double step = mark.number("step").value_or(3);
+  const double step = mark.number("step").value_or(kStep);
   if (2 * bevel > sight - 2)
     return jointFault(context, "bevel",
                       fmt::format("bevels of {:.4g} meet in a panel that shows {:.4g}", bevel, sight),

@@ -56,7 +56,10 @@ Result<Announcement> announce(const JointContext& context) {
 
 Result<JointWork> make(const JointContext& context) {
   const TenonFixing fixing = fixingOf(context.mark);
-  const TenonOptions options = optionsOf(context.mark);
+  TenonOptions options = optionsOf(context.mark);
+  auto stile = memberOf(context, "mortise");
+  if (!stile) return stile.faults();
+  if (fixing.kind == "wedged") options.mouth = wedgeFor(stile.value().width(), 0).allowanceMm;
   if (options.length && fixing.kind == "wedged")
     return jointFault(context, "fixing", "a stopped tenon cannot be wedged from outside",
                       "\"draw-bored\" or \"glued\"");

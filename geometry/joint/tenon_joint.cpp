@@ -13,6 +13,7 @@ namespace {
 
 using Kind = RailPart::Kind;
 constexpr double kTiny = 1e-6;
+constexpr double kWoodBeyond = 5;  // beyond and between mortises: common practice, least
 
 std::string figure(double v) {
   return fmt::format("{:.4g}", v);
@@ -92,6 +93,7 @@ Result<bool> placeParts(const JointContext& context, const TenonOptions& options
   rail.tenons = options.tenons;
   rail.tenonWidth = options.tenonWidth;
   rail.haunchWidth = options.haunchWidth;
+  rail.leastOuter = options.mouth + kWoodBeyond;
   if (options.wholeNet) {
     rail.tenons = 1;
     rail.tenonWidth = options.tenonWidth.value_or(rail.width - rail.grooveOuter - rail.grooveInner);
@@ -118,6 +120,28 @@ Result<bool> placeParts(const JointContext& context, const TenonOptions& options
     out.parts.push_back(part);
   }
   if (place.outer == Towards::High) std::reverse(out.parts.begin(), out.parts.end());
+  return true;
+}
+
+/// Wood is left between and beyond the mortises, at their mouths too, when the horns are off.
+Result<bool> keepsWood(const JointContext& context, const TenonLayout& layout, double mouth) {
+  const MemberView& stile = layout.seat.stile;
+  const Span wood = stile.laid->finishedX;
+  const auto tenons = layout.tenons();
+  for (const TenonPart* t : tenons) {
+    const double left = std::min(t->x.from - wood.from, wood.to - t->x.to) - mouth;
+    if (left < kWoodBeyond - kTiny)
+      return jointFault(
+          context, "tenon",
+          fmt::format("the mortise would break out at the end of {}: {} of wood would be left", stile.id(),
+                      figure(std::max(left, 0.0))),
+          fmt::format("at least {}: a wider haunch, a narrower tenon or a wider rail", figure(kWoodBeyond)));
+    for (const TenonPart* u : tenons)
+      if (u->x.from > t->x.to && u->x.from - t->x.to < 2 * mouth + kWoodBeyond - kTiny)
+        return jointFault(context, "tenons",
+                          fmt::format("the mortises in {} would run into each other", stile.id()),
+                          "fewer or narrower tenons");
+  }
   return true;
 }
 
@@ -243,12 +267,7 @@ Result<TenonLayout> layOutTenon(const JointContext& context, const TenonOptions&
     return jointFault(context, "mortise", fmt::format("the groove leaves too little of {}", s.stile.id()),
                       "a shallower groove or a wider member");
   nameParts(out, haunch);
-  const MemberView& stile = s.stile;
-  for (const TenonPart& p : out.parts)
-    if (p.kind == Kind::Tenon && (p.x.from < -stile.length() / 2 + 5 || p.x.to > stile.length() / 2 - 5))
-      return jointFault(context, "tenon",
-                        fmt::format("the mortise would break out at the end of {}", stile.id()),
-                        "leave wood beyond the tenon: a haunch, or a horn on the mortised member");
+  if (auto kept = keepsWood(context, out, options.mouth); !kept) return kept.faults();
   return out;
 }
 

@@ -66,6 +66,7 @@ struct TenonOptions {
   bool haunched = true;
   std::optional<double> length;  ///< stopped: from the shoulder
   double clearance = 1;          ///< beyond a stopped tenon (Noyes: mortise slightly deeper)
+  double mouth = 0;              ///< wedged: the mortise is longer by this at each end of its far side
   bool wholeNet = false;         ///< stub: the tenon is all that the grooves leave
 };
 

@@ -35,14 +35,15 @@ Plan byRule(const RailEnd& rail, double net) {
     if (rail.tenonWidth)
       plan.tenon = *rail.tenonWidth;
     else if (rail.atStileEnd)
-      plan.tenon = std::min({tenonWidthCassell(rail.width), most, net});
+      plan.tenon = std::min({tenonWidthCassell(rail.width), most, net - rail.leastOuter});
     else
       plan.tenon = std::min(net, most);
     outer = rail.atStileEnd ? net - plan.tenon : (net - plan.tenon) / 2;
     plan.outerHaunch = rail.haunchWidth.value_or(outer);
     return plan;
   }
-  plan.outerHaunch = rail.haunchWidth.value_or(rail.atStileEnd ? std::min(kOuterHaunch, net / 4) : 0);
+  plan.outerHaunch = rail.haunchWidth.value_or(
+      rail.atStileEnd ? std::max(std::min(kOuterHaunch, net / 4), rail.leastOuter) : 0);
   const double rest = net - plan.outerHaunch;
   if (!rail.tenons && rest - 2 * most > kWidestGap) plan.tenons = 3;
   plan.tenon =
