@@ -108,18 +108,17 @@ double KernelScene::shared(PieceAt a, Vec3 shift, PieceAt b) {
 std::optional<double> firstHit(KernelScene& scene, const std::vector<PieceAt>& movers,
                                const std::vector<PieceAt>& standers, Vec3 shift, Vec3 way, double travelMm,
                                const Places& places) {
-  std::optional<double> first;
+  std::vector<std::tuple<double, PieceAt, PieceAt>> tries;
   for (const PieceAt& m : movers)
     for (const PieceAt& s : standers) {
       std::vector<double> at;
-      addPlaces(at, boxesMeet(scene.box(m), scene.box(s), shift, way), first.value_or(travelMm), places);
-      for (double t : at)
-        if ((!first || t < *first) && scene.shared(m, shift + way * t, s) > kSharedMm3) {
-          first = t;
-          break;
-        }
+      addPlaces(at, boxesMeet(scene.box(m), scene.box(s), shift, way), travelMm, places);
+      for (double t : at) tries.push_back({t, m, s});
     }
-  return first;
+  std::sort(tries.begin(), tries.end());  // the first hit saves all that come after
+  for (const auto& [t, m, s] : tries)
+    if (scene.shared(m, shift + way * t, s) > kSharedMm3) return t;
+  return {};
 }
 
 bool leaves(KernelScene& scene, const std::vector<PieceAt>& movers, const std::vector<PieceAt>& standers,
