@@ -115,7 +115,9 @@ struct Operation {
   std::string caution;                       ///< may be empty
 };
 
-/// A rule of the trade: operation or piece `before` goes before `after`. Left out with --by-shape.
+/// A rule of the trade: operation or piece `before` goes before `after`. Left out with --by-shape. Operations
+/// go by their keys; a piece's id or a sub-unit's name stands for its going in. Names that are not there ask
+/// for nothing.
 struct TradeRule {
   std::string name;                          ///< "wedge after cramping and squaring"
   std::string source;                        ///< author and place, or "common practice"

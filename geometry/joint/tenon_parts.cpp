@@ -157,6 +157,15 @@ void addTenonContacts(const TenonLayout& layout, const std::optional<WedgeSettin
   flushFaces(layout, work);
 }
 
+namespace {
+/// The face that bounds a part on one side: where a longer tenon stands beside a haunch, the tenon's edge.
+std::string boundaryRole(const TenonLayout& layout, const TenonPart& part, Towards side) {
+  const TenonPart* next = layout.beside(part, side);
+  if (next && next->kind == Kind::Tenon) return layout.edgeRole(*next, opposite(side));
+  return layout.edgeRole(part, side);
+}
+}  // namespace
+
 void addTenonDimensions(const TenonLayout& layout, JointWork& work) {
   const std::string &rail = layout.seat.rail.id(), &stile = layout.seat.stile.id();
   for (const TenonPart& p : layout.parts) {
@@ -164,8 +173,8 @@ void addTenonDimensions(const TenonLayout& layout, JointWork& work) {
     const std::string name = p.kind == Kind::Tenon ? "tenon" : "haunch";
     work.dimensions.push_back({layout.joint,
                                name + " width",
-                               {rail, layout.edgeRole(p, Towards::Low)},
-                               {rail, layout.edgeRole(p, Towards::High)},
+                               {rail, boundaryRole(layout, p, Towards::Low)},
+                               {rail, boundaryRole(layout, p, Towards::High)},
                                p.y.size()});
     work.dimensions.push_back({layout.joint,
                                name + " thickness",

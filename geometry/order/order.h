@@ -3,7 +3,16 @@
 // are a separate input and can be left out.
 //
 // Planned backwards, from the finished work: the last thing done is undone first. Taking a piece away never
-// blocks another, so greedy undoing finds an order whenever one exists for single pieces (kernel.md).
+// blocks another, so greedy undoing finds an order whenever one exists for single pieces (DEVELOPERS.md). Of
+// what can be undone the latest in file goes first; ids are never looked at.
+//
+// What a plan always keeps: a piece stands where an operation needs it (its `after`, `bodies`, `changes` and
+// bonds), changes of a piece come in their order, nothing moves while a bond holds it to something that
+// stays, and a piece is cut before another goes where the waste was. The first piece of a unit stays put;
+// only where the others could then not all go in (a leaf with stub-tenoned muntins) does it move, and says
+// so. Rules of the trade that shape does not allow are left out, and the steps concerned say so.
+//
+// Ways are straight: a FittingPath with a turn or a screw in it is passed over.
 #pragma once
 
 #include <string>
@@ -26,7 +35,7 @@ struct Step {
   int unit = 0;
   /// fit, drive, fasten, glue, trim, form, turn, check, wait
   std::string event;
-  std::vector<int> bodies;  ///< every piece the step is about
+  std::vector<int> bodies;  ///< every piece the step is about; of a unit that goes in, all its pieces
   std::vector<Move> moves;  ///< empty for the piece a unit is built on and for events without motion
   std::vector<StateChange> changes;
   std::vector<Bond> bonds;
@@ -39,7 +48,8 @@ struct OrderOfWork {
   std::vector<Step> steps;
 };
 
-/// Cannot be taken apart: these bodies (or whole units) hold each other.
+/// Cannot be taken apart: these bodies (or whole units) hold each other. What can leave is not among them;
+/// what is only shut in behind them is.
 struct Locked {
   int unit = 0;  ///< on whose bench
   std::vector<int> bodies;
@@ -50,6 +60,10 @@ struct OrderOptions {
   bool byShape = false;  ///< leave the rules of the trade out
 };
 
+/// Steps of each unit before those of its parent, units in file order.
+///
+/// Fails: ContractViolation when the assembly breaks its own contract (indices, a piece brought in twice,
+/// changes of a piece that are no chain, not exactly one whole work).
 std::variant<OrderOfWork, Locked> plan(const Assembly& assembly, const OrderOptions& options = {});
 
 /// A path out for a group of bodies moved as one, the others standing still; states as given (one per body,

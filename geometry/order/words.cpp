@@ -1,7 +1,9 @@
 #include "order/words.h"
 
 #include <algorithm>
-#include <map>
+#include <optional>
+
+#include "base/tolerance.h"
 
 namespace dryfit::order {
 
@@ -10,6 +12,10 @@ namespace {
 /// Most reasons and most pieces told, so that a sentence stays a sentence.
 constexpr size_t kMostReasons = 2;
 constexpr size_t kMostStuck = 6;
+/// A second reason is told when it lies no further off than the first by this.
+constexpr double kSameReasonMm = 2;
+/// Faces nearer than this touch, for a reader.
+constexpr double kAtOnceMm = 0.05;
 
 bool contains(const std::vector<int>& all, int value) {
   return std::find(all.begin(), all.end(), value) != all.end();
@@ -22,16 +28,25 @@ std::string listed(const std::vector<std::string>& names) {
   return text;
 }
 
-std::vector<std::string> idsOf(const Assembly& assembly, const std::vector<int>& bodies) {
-  std::vector<std::string> ids;
-  for (int b : bodies) ids.push_back(assembly.bodies[b].id);
-  return ids;
+/// "the top rail" where one piece alone has that name, else the id.
+std::string called(const Assembly& assembly, int body) {
+  const Body& b = assembly.bodies[body];
+  const auto same = std::count_if(assembly.bodies.begin(), assembly.bodies.end(),
+                                  [&](const Body& other) { return other.name == b.name; });
+  const bool path = b.name == b.id && b.id.find('.') != std::string::npos;
+  return b.name.empty() || path || same > 1 ? b.id : "the " + b.name;
+}
+
+std::vector<std::string> namesOf(const Assembly& assembly, const std::vector<int>& bodies) {
+  std::vector<std::string> names;
+  for (int b : bodies) names.push_back(called(assembly, b));
+  return names;
 }
 
 /// "rail.top", "the unit leaf", "wedge.1 and wedge.2".
 std::string subjectOf(const Assembly& assembly, const Event& event) {
   if (event.kind == Event::Kind::Unit) return "the unit " + assembly.units[event.index].name;
-  return listed(idsOf(assembly, event.bodies));
+  return listed(namesOf(assembly, event.bodies));
 }
 
 std::string sentence(std::string text) {
@@ -58,32 +73,92 @@ std::string needs(const Assembly& assembly, const UnitPlan& plan, const Event& e
     if (plan.bench.eventOfBody[b] >= 0 && !contains(bodies, b) && !contains(event.bodies, b))
       bodies.push_back(b);
   if (bodies.empty() || bodies.size() > 6) return "";
-  return "It needs " + listed(idsOf(assembly, bodies)) + " in place. ";
+  return "It needs " + listed(namesOf(assembly, bodies)) + " in place. ";
 }
 
-/// The reason why event at `place` comes before the one at `later`, empty when that is not by shape.
-std::string shutOutBy(Scene& scene, const UnitPlan& plan, const Undone& u, const Undone& later) {
+/// A later event that shuts this one out, tried: with it standing too there is no way in.
+struct ShutOut {
+  const Undone* later = nullptr;
+  Obstruction where;
+};
+
+std::vector<Placed> together(std::vector<Placed> a, const std::vector<Placed>& b) {
+  a.insert(a.end(), b.begin(), b.end());
+  std::sort(a.begin(), a.end());
+  return a;
+}
+
+std::optional<Vec3> wayHomeOf(const Assembly& assembly, const Event& event) {
+  if (event.kind != Event::Kind::Operation) return {};
+  return assembly.operations[event.index].way;
+}
+
+std::vector<ShutOut> shutOutsOf(Scene& scene, const UnitPlan& plan, size_t place) {
+  std::vector<ShutOut> all;
+  const Undone& u = plan.forwards[place];
+  if (u.legs.empty()) return all;
+  for (size_t i = place + 1; i < plan.forwards.size(); ++i) {
+    const Undone& later = plan.forwards[i];
+    if (!plan.bench.events[later.event].moves) continue;
+    const auto where = obstructs(scene, u.movers, later.movers, u.legs);
+    if (!where) continue;
+    const auto way = wayHomeOf(scene.assembly(), plan.bench.events[u.event]);
+    if (!findExit(scene, u.movers, together(u.standing, later.movers), way).found)
+      all.push_back({&later, *where});
+  }
+  return all;
+}
+
+/// The nearest of them: what stands further off is seldom the reason a joiner would give.
+std::string shutOutText(Scene& scene, const UnitPlan& plan, size_t place) {
   const Assembly& assembly = scene.assembly();
-  const auto obstruction = obstructs(scene, u.movers, later.movers, u.legs);
-  if (!obstruction) return "";
-  std::vector<Placed> standing = u.standing;
-  standing.insert(standing.end(), later.movers.begin(), later.movers.end());
-  std::sort(standing.begin(), standing.end());
-  const Event& event = plan.bench.events[u.event];
-  std::optional<Vec3> way;
-  if (event.kind == Event::Kind::Operation) way = assembly.operations[event.index].way;
-  if (findExit(scene, u.movers, standing, way).found) return "";
-  const Meeting& m = obstruction->meeting;
-  const std::string stopper = assembly.bodies[m.stander.body].id;
-  const std::string who = u.movers.size() > 1 ? assembly.bodies[m.mover.body].id + "'s" : "its";
-  return "It goes in before " + subjectOf(assembly, plan.bench.events[later.event]) +
-         ": with that standing there is no way in; along " + nameOfWay(obstruction->wayHome) + ", " + who +
-         " " + m.roleMover + " would be stopped by " + stopper + "'s " + m.roleStander + ", " +
-         nameOfLength(m.gapMm) + " short of home. ";
+  std::vector<ShutOut> all = shutOutsOf(scene, plan, place);
+  std::stable_sort(all.begin(), all.end(), [](const ShutOut& a, const ShutOut& b) {
+    return a.where.meeting.gapMm < b.where.meeting.gapMm - tolerance::kTouch;
+  });
+  std::string text;
+  for (size_t i = 0; i < all.size() && i < kMostReasons; ++i) {
+    const Meeting& m = all[i].where.meeting;
+    if (m.gapMm > all[0].where.meeting.gapMm + kSameReasonMm) break;
+    const bool several = plan.forwards[place].movers.size() > 1;
+    text += "It goes in before " + subjectOf(assembly, plan.bench.events[all[i].later->event]) +
+            ": with that standing there is no way in; along " + nameOfWay(all[i].where.wayHome) + ", " +
+            (several ? called(assembly, m.mover.body) + "'s" : "its") + " " + m.roleMover +
+            " would have to come through " + called(assembly, m.stander.body) + "'s " + m.roleStander +
+            (m.gapMm < kAtOnceMm ? "" : ", which stands " + nameOfLength(m.gapMm) + " off it") + ". ";
+  }
+  return text;
+}
+
+/// Why a piece is cut before a later one goes in: uncut it would stand in it, or shut it out.
+std::string cutBeforeText(Scene& scene, const UnitPlan& plan, size_t place) {
+  const Assembly& assembly = scene.assembly();
+  const Event& event = plan.bench.events[plan.forwards[place].event];
+  if (event.kind != Event::Kind::Operation || event.moves) return "";
+  for (const StateChange& c : assembly.operations[event.index].changes)
+    for (size_t i = place + 1; i < plan.forwards.size(); ++i) {
+      const Undone& later = plan.forwards[i];
+      const Event& after = plan.bench.events[later.event];
+      if (!after.moves) continue;
+      const Placed uncut{c.body, c.from}, cut{c.body, c.from + 1};
+      const std::string who = called(assembly, c.body), whom = subjectOf(assembly, after);
+      for (const Placed p : later.movers)
+        if (scene.overlap(uncut, p) && !scene.overlap(cut, p))
+          return "It is done before " + whom + " goes in: as it was, " + who +
+                 " would stand where that goes. ";
+      std::vector<Placed> standing = later.standing;
+      const auto found = std::find(standing.begin(), standing.end(), cut);
+      if (found == standing.end()) continue;
+      *found = uncut;
+      if (obstructs(scene, later.movers, {uncut}, later.legs) &&
+          !findExit(scene, later.movers, standing, wayHomeOf(assembly, after)).found)
+        return "It is done before " + whom + " goes in: as it was, " + who + " would leave that no way in. ";
+    }
+  return "";
 }
 
 std::string ruleText(const TradeRule& rule) {
-  return rule.because + (rule.source.empty() ? "" : " (" + rule.source + ")") + " ";
+  return rule.because + (rule.source.empty() ? "" : " (" + rule.source + ")") + ". ";
 }
 
 std::string trimmed(std::string text) {
@@ -107,21 +182,34 @@ std::vector<Stopped> stopsOf(Scene& scene, const std::vector<Placed>& movers,
   return all;
 }
 
-/// "a is stopped by b along -X after 0.0 mm (its cheek meets edge) and along +X ...; by c ...".
+/// What one neighbour stops: the soonest way with its faces, the others by name.
+struct StoppedBy {
+  int body = 0;
+  std::string first;
+  std::vector<std::string> others;
+};
+
+/// "a is stopped by b along -X after 0.0 mm (its cheek meets edge) and along +X and +Z; by c ...".
 std::string stuckSentence(Scene& scene, const std::string& subject, const std::vector<Placed>& movers,
                           const std::vector<Placed>& standing) {
   const Assembly& assembly = scene.assembly();
-  std::vector<std::pair<int, std::vector<std::string>>> byWhom;
+  std::vector<StoppedBy> byWhom;
   for (const Stopped& s : stopsOf(scene, movers, standing)) {
-    auto found =
-        std::find_if(byWhom.begin(), byWhom.end(), [&](auto& w) { return w.first == s.by.stander.body; });
-    if (found == byWhom.end()) found = byWhom.insert(byWhom.end(), {s.by.stander.body, {}});
-    found->second.push_back("along " + nameOfWay(s.way) + " after " + nameOfLength(s.by.gapMm) + " (" +
-                            s.by.roleMover + " meets " + s.by.roleStander + ")");
+    auto found = std::find_if(byWhom.begin(), byWhom.end(),
+                              [&](const StoppedBy& w) { return w.body == s.by.stander.body; });
+    if (found != byWhom.end()) {
+      found->others.push_back(nameOfWay(s.way));
+      continue;
+    }
+    byWhom.push_back({s.by.stander.body,
+                      "along " + nameOfWay(s.way) + " after " + nameOfLength(s.by.gapMm) + " (" +
+                          s.by.roleMover + " meets " + s.by.roleStander + ")",
+                      {}});
   }
   std::string text;
-  for (const auto& [body, ways] : byWhom)
-    text += (text.empty() ? "" : "; ") + std::string("by ") + assembly.bodies[body].id + " " + listed(ways);
+  for (const StoppedBy& w : byWhom)
+    text += (text.empty() ? "by " : "; by ") + called(assembly, w.body) + " " + w.first +
+            (w.others.empty() ? "" : " and along " + listed(w.others));
   if (text.empty()) return sentence(subject) + " finds no way out.";
   return sentence(subject) + " is stopped " + text + ".";
 }
@@ -139,7 +227,7 @@ std::string stuckText(Scene& scene, const UnitPlan& plan, size_t i) {
       for (const Bond& b : assembly.operations[plan.bench.events[e].index].bonds) bonds.push_back(&b);
   const std::string subject = subjectOf(assembly, event);
   if (const auto tie = tieOf(event.bodies, standing, bonds))
-    return sentence(subject) + " is held to " + assembly.bodies[tie->outside].id + " by " + tie->bond->kind +
+    return sentence(subject) + " is held to " + called(assembly, tie->outside) + " by " + tie->bond->kind +
            ".";
   if (findExit(scene, movers, standing).found)
     return sentence(subject) + " could leave, but other work that comes after it cannot be undone.";
@@ -158,7 +246,7 @@ std::string textOf(const Assembly& assembly, const UnitPlan& plan, size_t place)
   const std::vector<int> partners = partnersOf(assembly, u);
   if (partners.empty()) return "Set " + subject + " in its place.";
   if (partners.size() > 6) return "Put " + subject + " in its place; it is joined to what stands.";
-  return "Put " + subject + " to " + listed(idsOf(assembly, partners)) + ".";
+  return "Put " + subject + " to " + listed(namesOf(assembly, partners)) + ".";
 }
 
 std::string whyOf(Scene& scene, const UnitPlan& plan, size_t place) {
@@ -168,14 +256,10 @@ std::string whyOf(Scene& scene, const UnitPlan& plan, size_t place) {
   std::string text;
   if (u.standing.empty() && event.kind != Event::Kind::Operation)
     text = "The rest of the unit is built on it, so it stays put. ";
+  if (u.event == plan.bench.base && !u.standing.empty())
+    text = "It is listed first, but if it stayed put the others could not all go in. ";
   text += needs(assembly, plan, event);
-  size_t reasons = 0;
-  for (size_t later = place + 1; later < plan.forwards.size() && reasons < kMostReasons; ++later) {
-    if (u.legs.empty() || !plan.bench.events[plan.forwards[later].event].moves) continue;
-    const std::string reason = shutOutBy(scene, plan, u, plan.forwards[later]);
-    reasons += !reason.empty();
-    text += reason;
-  }
+  text += shutOutText(scene, plan, place) + cutBeforeText(scene, plan, place);
   if (const int rule = plan.ruleOfEvent[u.event]; rule >= 0) text += ruleText(assembly.rules[rule]);
   for (int rule : plan.rulesLeftOut)
     if (std::any_of(plan.bench.ruleEdges.begin(), plan.bench.ruleEdges.end(),
@@ -186,8 +270,15 @@ std::string whyOf(Scene& scene, const UnitPlan& plan, size_t place) {
 }
 
 std::string lockedText(Scene& scene, const UnitPlan& plan) {
-  std::string text =
-      "On the bench of " + scene.assembly().units[plan.bench.unit].name + " these cannot be taken apart.";
+  std::vector<int> held;
+  for (int e : plan.stuck.stuck)
+    for (int b : plan.bench.events[e].moves ? plan.bench.events[e].bodies : std::vector<int>{})
+      held.push_back(b);
+  std::string text = "On the bench of " + scene.assembly().units[plan.bench.unit].name;
+  if (held.size() <= kMostStuck)
+    text += ", " + listed(namesOf(scene.assembly(), held)) + " cannot be taken apart.";
+  else
+    text += " these " + std::to_string(held.size()) + " pieces cannot be taken apart.";
   size_t told = 0, left = 0;
   for (size_t i = 0; i < plan.stuck.stuck.size(); ++i) {
     const std::string one = stuckText(scene, plan, i);

@@ -203,17 +203,14 @@ Result<Boundary> boundaryOf(const Scene& scene, const Welded& welded) {
 }
 
 std::string placeText(Vec3 at) {
-  auto plain = [](double v) {
-    const double rounded = std::round(v * 1000) / 1000;
-    return fmt::format("{:g}", rounded == 0 ? 0 : rounded);
-  };
-  return "(" + plain(at.x) + ", " + plain(at.y) + ", " + plain(at.z) + ")";
+  for (int i = 0; i < 3; ++i) at[i] = std::round(at[i] * 1000) / 1000 + 0.0;  // + 0.0: no "-0"
+  return fmt::format("({:g}, {:g}, {:g})", at.x, at.y, at.z);
 }
 
 Diagnostic disagreement(const std::string& what, Vec3 at) {
   return {Fault::WorkFault,
           "",
-          "the solid disagrees with itself near " + placeText(at) + ": " + what,
+          fmt::format("the solid disagrees with itself near {}: {}", placeText(at), what),
           "two cuts almost, but not quite, meet there: make their sizes equal or clearly different",
           {}};
 }

@@ -65,9 +65,9 @@ const Command& blocksCommand() {
        "Practice corner: what blocks what\n"
        "\n"
        "moves  stands  way  result            which faces meet\n"
-       "rail   stile   -X   stopped           shoulder.front on edge.high\n"
-       "rail   stile   +X   free after 95 mm\n"
-       "rail   stile   -Z   stopped           tenon.edge.low on mortise.end.low\n"},
+       "stile  rail    +X   stopped           edge.inner on shoulder.back\n"
+       "stile  rail    -X   free after 90 mm\n"
+       "stile  rail    +Y   stopped           mortise.cheek.front on tenon.cheek.front\n"},
       {jsonOption()},
       run};
   return command;

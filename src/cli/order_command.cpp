@@ -1,3 +1,4 @@
+#include "base/text.h"
 #include "cli/command.h"
 #include "cli/help.h"
 #include "cli/json.h"
@@ -14,6 +15,12 @@ constexpr int kIndent = 5;
 /// A line of its own below the step, hanging under its text.
 std::string below(const std::string& head, const std::string& text) {
   return text.empty() ? "" : wrapped(head + text, kIndent);
+}
+
+/// The stage, and its unit where the stage does not say it.
+std::string headingOf(const std::string& stage, const std::string& unit) {
+  if (stage.empty()) return unit;
+  return lowerCase(stage).find(lowerCase(unit)) == std::string::npos ? stage + " (" + unit + ")" : stage;
 }
 
 std::string stepText(const Step& step, size_t n) {
@@ -48,7 +55,7 @@ std::string orderText(const Assembly& assembly, const OrderOfWork& order) {
   for (size_t i = 0; i < order.steps.size(); ++i) {
     const Step& step = order.steps[i];
     const std::string& unit = assembly.units.at(static_cast<size_t>(step.unit)).name;
-    const std::string here = step.stage.empty() || step.stage == unit ? unit : step.stage + " (" + unit + ")";
+    const std::string here = headingOf(step.stage, unit);
     if (here != heading) out += "\n" + here + "\n";
     heading = here;
     out += stepText(step, i + 1);
@@ -69,15 +76,17 @@ const Command& orderCommand() {
         "With --json each step's pieces, the paths they travel, the states they take, bonds and joints."},
        "the pieces lock each other: there is no order",
        "$ dryfit order corner.toml\n"
-       "Practice corner: order of work, 3 steps\n"
+       "Practice corner: order of work, 7 steps\n"
        "\n"
-       "corner\n"
-       "  1. Lay the stile on the bench.\n"
-       "     Why: The other pieces are put to it.\n"
-       "  2. Glue the tenon and push the rail into the stile.\n"
-       "     Why: Its wedges can only be driven once the tenon is home.\n"
-       "  3. Drive the wedges.\n"
-       "     Caution: Drive them in turn, so that the tenon stays in the middle.\n"},
+       "Corner: put together\n"
+       "  1. Start with stile.\n"
+       "     Why: The rest of the unit is built on it, so it stays put.\n"
+       "  2. Put rail to stile.\n"
+       "  ...\n"
+       "  5. Glue the two wedges of the top rail's tenon in the stile and drive them\n"
+       "     from the outer edge, a tap to each in turn.\n"
+       "     Caution: Strike square, with the frame held in the cramps; keep fingers\n"
+       "     clear of the wedge's head.\n"},
       {jsonOption(),
        {"--by-shape", "", "leave the rules of the trade out: shapes and bonds alone decide", false,
         &Arguments::byShape, nullptr}},

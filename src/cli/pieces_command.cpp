@@ -63,13 +63,13 @@ const Command& piecesCommand() {
        "$ dryfit pieces corner.toml\n"
        "Practice corner: 4 pieces, sizes in mm\n"
        "\n"
-       "piece                    name         material   length  width  thickness  alike     kg\n"
-       "stile                    stile        beech         400     95         44      1  1.098\n"
-       "rail                     rail         beech         395     95         44      1  0.993\n"
-       "rail+stile.wedge.upper   upper wedge  beech          95     14          6      2  0.003\n"
-       "rail+stile.wedge.lower   lower wedge  beech          95     14          6      2  0.003\n"
+       "piece                     name         material            length  width  thickness  alike     kg\n"
+       "stile                     stile        Douglas-fir, coast     400     90         44      1  0.815\n"
+       "rail                      top rail     Douglas-fir, coast     410     90         44      1  0.716\n"
+       "wedge.rail.stile.1.upper  upper wedge  Douglas-fir, coast      63   4.74         14      2  0.001\n"
+       "wedge.rail.stile.1.lower  lower wedge  Douglas-fir, coast      63   4.74         14      2  0.001\n"
        "\n"
-       "together 2.097 kg\n"},
+       "together 1.533 kg\n"},
       {jsonOption()},
       run};
   return command;

@@ -21,7 +21,7 @@ class Scripts : public testing::Test {
     for (const char* name : {"run.sh", "packages.sh", "packages.txt"})
       fs::copy(std::string(DRYFIT_ROOT) + "/src/" + name,
                folder_.file("my checkout/src/" + std::string(name)));
-    for (const char* name : {"sh", "dirname", "grep", "cat", "mkdir", "rm", "sed", "env", "flock"})
+    for (const char* name : {"sh", "dirname", "grep", "cat", "mkdir", "rm", "sed", "env", "flock", "true"})
       for (const char* home : {"/usr/bin/", "/bin/"})
         if (fs::exists(std::string(home) + name) && !fs::exists(folder_.file("bin/" + std::string(name))))
           fs::create_symlink(std::string(home) + name, folder_.file("bin/" + std::string(name)));

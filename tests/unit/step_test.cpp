@@ -245,6 +245,9 @@ TEST(StepBytes, FaultsAreToldWithTheirSubject) {
     ASSERT_FALSE(written.ok());
     EXPECT_EQ(written.faults()[0].fault, Fault::WorkFault);
   }
+  StepInput stageMissing = stepSample();
+  stageMissing.stageOf.pop_back();
+  EXPECT_THROW((void)stepBytes(stageMissing), ContractViolation);
   StepInput open = stepSample();
   CutRecipe lidOff = open.pieces[2].last();
   lidOff.shell.flats.pop_back();

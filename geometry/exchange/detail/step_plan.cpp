@@ -50,6 +50,7 @@ class Planner {
   explicit Planner(const StepInput& input) : input_(input) {}
 
   Result<StepPlan> plan() {
+    REQUIRE(input_.stageOf.size() == input_.pieces.size());
     if (input_.pieces.empty()) return fault("there are no pieces to write");
     if (!unitsMakeATree()) return fault("the units make no tree with one root");
     for (size_t i = 0; i < input_.pieces.size(); ++i) addPiece(static_cast<int>(i));
@@ -94,7 +95,7 @@ class Planner {
     plan_.partOfPiece.push_back(static_cast<int>(same - plan_.parts.begin()));
     if (same == plan_.parts.end())
       plan_.parts.push_back({distinctName(piece.id), index, {}, colourOf(piece)});
-    if (index >= static_cast<int>(input_.stageOf.size()) || input_.stageOf[index].empty()) return;
+    if (input_.stageOf[index].empty()) return;
     std::vector<std::string>& layers = plan_.parts[plan_.partOfPiece.back()].layers;
     if (std::find(layers.begin(), layers.end(), input_.stageOf[index]) == layers.end())
       layers.push_back(input_.stageOf[index]);

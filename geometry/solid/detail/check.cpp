@@ -6,6 +6,7 @@
 #include <BRepGProp.hxx>
 #include <BRep_Tool.hxx>
 #include <GProp_GProps.hxx>
+#include <Standard_Failure.hxx>
 #include <TopExp.hxx>
 #include <TopExp_Explorer.hxx>
 #include <TopTools_IndexedMapOfShape.hxx>
@@ -56,12 +57,9 @@ void addResult(const Handle(BRepCheck_Result) & result, const std::string& where
     addStatuses(result->StatusOnShape(), where, out);
 }
 
-}  // namespace
-
-std::vector<std::string> faultsOf(const Solid& solid) {
+void check(const Solid& solid, std::vector<std::string>& faults) {
   const TopoDS_Shape& shape = solid.body().shape;
   const std::vector<std::string>& roles = solid.body().roles;
-  std::vector<std::string> faults;
   BRepCheck_Analyzer analyzer(shape);
   for (TopAbs_ShapeEnum kind :
        {TopAbs_SOLID, TopAbs_SHELL, TopAbs_FACE, TopAbs_WIRE, TopAbs_EDGE, TopAbs_VERTEX}) {
@@ -81,6 +79,17 @@ std::vector<std::string> faultsOf(const Solid& solid) {
   GProp_GProps inside;
   BRepGProp::VolumeProperties(shape, inside);
   if (inside.Mass() <= 0) faults.push_back("it is inside out");
+}
+
+}  // namespace
+
+std::vector<std::string> faultsOf(const Solid& solid) {
+  std::vector<std::string> faults;
+  try {
+    check(solid, faults);
+  } catch (const Standard_Failure& failure) {
+    faults.push_back(std::string("the checker itself failed: ") + failure.GetMessageString());
+  }
   return faults;
 }
 

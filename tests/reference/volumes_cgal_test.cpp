@@ -1,0 +1,133 @@
+// Volumes of the shipped works' pieces, three ways: as the program cuts them, by closed formulas, and by
+// exact rational arithmetic (CGAL 5.5, Nef polyhedra) on bodies put together from the same plain sizes.
+#include <gtest/gtest.h>
+
+#include <array>
+#include <cmath>
+#include <map>
+#include <numbers>
+#include <tuple>
+
+#include "plain_pieces.h"
+#include "solid/solid.h"
+
+namespace dryfit::tests {
+namespace {
+
+/// Relative. A hundredth of a millimetre on one wedge's thickness is 4e-7 of a practice stile; sums of a few
+/// hundred products of doubles keep 1e-12.
+constexpr double kVolume = 1e-9;
+/// mm, world: sums as above over coordinates of a metre.
+constexpr double kPlace = 1e-6;
+
+void expectNearRelative(double found, double expected, double relative) {
+  EXPECT_NEAR(found, expected, std::abs(expected) * relative);
+}
+
+// The two judges first: each formula against CGAL's body, so that a slip of the pen in either shows.
+TEST(VolumesByCgal, FormulasAgreeWithExactBodies) {
+  ASSERT_GE(plainPieces().size(), 17u);
+  for (const PlainPiece& plain : plainPieces()) {
+    SCOPED_TRACE(plain.work + " " + plain.id);
+    expectNearRelative(plain.body.volumeMm3(), plain.volumeMm3, 1e-12);
+  }
+}
+
+// Then every volume the program tells: the shell's, the planning mesh's, the kernel's.
+TEST(VolumesByCgal, PiecesHaveTheirVolumes) {
+  for (const PlainPiece& plain : plainPieces()) {
+    SCOPED_TRACE(plain.work + " " + plain.id);
+    const CutRecipe& cut = pieceIn(plain.work, plain.id).last();
+    expectNearRelative(volume(cut.shell), plain.volumeMm3, kVolume);
+    expectNearRelative(volume(*cut.mesh), plain.volumeMm3, kVolume);
+    const auto solid = solidFromShell(cut.shell);
+    ASSERT_TRUE(solid);
+    expectNearRelative(measure(solid.value()).volumeMm3, plain.volumeMm3, kVolume);
+  }
+}
+
+// Equal volumes may stand in the wrong place or the wrong way up: so centroids too, in the world.
+TEST(VolumesByCgal, PiecesStandWhereTheyShould) {
+  for (const PlainPiece& plain : plainPieces()) {
+    SCOPED_TRACE(plain.work + " " + plain.id);
+    const Piece& piece = pieceIn(plain.work, plain.id);
+    const auto solid = solidFromShell(piece.last().shell);
+    ASSERT_TRUE(solid);
+    const Vec3 found = piece.worldFromPiece.point(measure(solid.value()).centroid);
+    const Vec3 expected = plain.body.centroid();
+    for (int axis = 0; axis < 3; ++axis) EXPECT_NEAR(found[axis], expected[axis], kPlace) << "axis " << axis;
+  }
+}
+
+// Alike by symmetry: the pieces not written out by hand weigh what their twins do.
+TEST(VolumesByCgal, TwinsHaveEqualVolumes) {
+  const std::vector<std::array<std::string, 3>> twins{
+      {"muntin-frame", "panel.1", "panel.2"},
+      {"muntin-frame", "stile.left", "stile.right"},
+      {"hatch-grounds", "grounds.front.head", "grounds.back.head"},
+      {"hatch-grounds", "grounds.front.jamb.left", "grounds.front.jamb.right"},
+      {"hatch-grounds", "backing.left.1", "backing.head.1"},
+      {"hatch-grounds", "backing.left.1", "backing.right.2"}};
+  for (const auto& [work, a, b] : twins)
+    expectNearRelative(volume(pieceIn(work, b).last().shell), volume(pieceIn(work, a).last().shell), kVolume);
+}
+
+// The draw-bored frame: the panel frame's sizes, no wedging allowance, and a bore of 9.5 (pi r^2 h) through
+// both cheeks of the stile (44 less the mortise's 14) and through each tenon (14). Pins 44 long, 54 before
+// they are cut flush.
+TEST(VolumesByCgal, BoresAndPinsByFormula) {
+  const double round = std::numbers::pi * 4.75 * 4.75;
+  const double groove = 12.0 * 14, mortise = 14.0 * 78 * 45;
+  const double stile = 820 * (90.0 * 44 - groove) - 3 * mortise - 3 * round * (44 - 14);
+  const double top = 380 * (90.0 * 44 - groove) + 2 * 14 * (90.0 * 45 + 12 * 33) - 2 * round * 14;
+  const double bottom =
+      380 * (180.0 * 44 - groove) + 2 * 14 * (2 * 90.0 * 45 + 12 * (40 + 38)) - 4 * round * 14;
+  const std::map<std::string, double> expected{{"stile.left", stile},
+                                               {"stile.right", stile},
+                                               {"rail.top", top},
+                                               {"rail.bottom", bottom},
+                                               {"pin.rail.top.left.1", round * 44}};
+  for (const auto& [id, mm3] : expected) {
+    SCOPED_TRACE(id);
+    const CutRecipe& cut = pieceIn("draw-bored-frame", id).last();
+    expectNearRelative(volume(cut.shell), mm3, kVolume);
+    const auto solid = solidFromShell(cut.shell);
+    ASSERT_TRUE(solid);
+    expectNearRelative(measure(solid.value()).volumeMm3, mm3, kVolume);
+  }
+  const Piece& pin = pieceIn("draw-bored-frame", "pin.rail.top.left.1");
+  expectNearRelative(volume(pin.states.front().cut->shell), round * 54, kVolume);
+}
+
+// Before the last cuts: horns on, tenons and wedges 10 proud. Formulas from the same sizes; the grooves run
+// out through the horns, a proud wedge goes on at its slope (90/19 in 67.5).
+TEST(VolumesByCgal, FirstStatesByFormula) {
+  const double section = 90.0 * 44, mouth = 67.5 * 90 / 19, groove = 12.0 * 14;
+  const double slope = 90.0 / 19 / 67.5, tip = 4.5 * slope, head = 77.5 * slope;
+  const double wedge = 14 * 73 * (tip + head) / 2;
+  const double stileCorner = 440 * section - 14 * (90.0 * 45 + mouth) - 12 * 45 * 14;
+  const double railCorner = 320 * section + 14 * (100.0 * 45 + 12 * 45);
+  const double stile = 900 * (section - groove) - 3 * 14 * (78.0 * 45 + mouth);
+  const double railTop = 380 * (section - groove) + 2 * 14 * (100.0 * 45 + 12 * 33);
+  const std::vector<std::tuple<std::string, std::string, double>> expected{
+      {"practice-corner", "stile", stileCorner},
+      {"practice-corner", "rail", railCorner},
+      {"practice-corner", "wedge.rail.stile.1.upper", wedge},
+      {"practice-corner", "wedge.rail.stile.1.lower", wedge},
+      {"panel-frame", "stile.left", stile},
+      {"panel-frame", "rail.top", railTop}};
+  for (const auto& [work, id, mm3] : expected) {
+    SCOPED_TRACE(work + " " + id);
+    expectNearRelative(volume(pieceIn(work, id).states.front().cut->shell), mm3, kVolume);
+  }
+}
+
+// The planning mesh has 64 flats for a circle: its bore is the regular polygon's, 32 r^2 sin(2 pi / 64).
+TEST(VolumesByCgal, PlanningMeshOfAPinIsAPrism) {
+  const double polygon = 32 * 4.75 * 4.75 * std::sin(2 * std::numbers::pi / 64);
+  expectNearRelative(volume(*pieceIn("draw-bored-frame", "pin.rail.top.left.1").last().mesh), polygon * 44,
+                     kVolume);
+}
+
+}  // namespace
+}  // namespace dryfit::tests

@@ -1,0 +1,79 @@
+#include "support/works.h"
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+#include <stdexcept>
+
+#include "settingout/read_work.h"
+
+namespace dryfit::tests {
+
+namespace {
+
+Result<CutWork> cutAny(const std::string& text, const std::string& name,
+                       const std::vector<JointKind>& kinds) {
+  const auto work = readWork(text, name, keysOf(kinds));
+  if (!work) return work.faults();
+  CutCache cache;
+  return cutWork(work.value(), kinds, cache);
+}
+
+CutWork orStop(Result<CutWork> made) {
+  if (made) return std::move(made).value();
+  std::string all;
+  for (const Diagnostic& d : made.faults()) all += toText(d) + "\n";
+  throw std::runtime_error(all);
+}
+
+}  // namespace
+
+std::vector<std::string> shippedWorks() {
+  std::vector<std::string> paths;
+  for (const auto& entry : std::filesystem::directory_iterator(DRYFIT_ROOT "/assets/works"))
+    if (entry.path().extension() == ".toml") paths.push_back(entry.path().string());
+  std::sort(paths.begin(), paths.end());
+  return paths;
+}
+
+CutWork cutFile(const std::string& path, const std::vector<JointKind>& kinds) {
+  std::ifstream file(path);
+  std::stringstream text;
+  text << file.rdbuf();
+  return orStop(cutAny(text.str(), path, kinds));
+}
+
+CutWork shippedWork(const std::string& name) {
+  return cutFile(DRYFIT_ROOT "/assets/works/" + name + ".toml");
+}
+
+CutWork cutText(const std::string& text, const std::vector<JointKind>& kinds) {
+  return orStop(cutAny(text, "test.toml", kinds));
+}
+
+std::vector<std::string> faultsOfText(const std::string& text, const std::vector<JointKind>& kinds) {
+  const auto made = cutAny(text, "test.toml", kinds);
+  std::vector<std::string> all;
+  if (!made)
+    for (const Diagnostic& d : made.faults()) all.push_back(toText(d));
+  return all;
+}
+
+int pieceOf(const CutWork& work, const std::string& id) {
+  for (size_t i = 0; i < work.pieces.size(); ++i)
+    if (work.pieces[i].id == id) return static_cast<int>(i);
+  throw std::runtime_error("no piece " + id);
+}
+
+std::vector<int> lastStates(const Assembly& assembly) {
+  std::vector<int> states;
+  for (const Body& b : assembly.bodies) states.push_back(static_cast<int>(b.states.size()) - 1);
+  return states;
+}
+
+std::vector<int> firstStates(const Assembly& assembly) {
+  return std::vector<int>(assembly.bodies.size(), 0);
+}
+
+}  // namespace dryfit::tests

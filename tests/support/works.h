@@ -1,0 +1,29 @@
+// The shipped works, read and cut, for tests that run over all of them.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "joint/cut_work.h"
+
+namespace dryfit::tests {
+
+/// Paths of assets/works/*.toml, sorted.
+std::vector<std::string> shippedWorks();
+/// The work of that file; a test stops with the faults' texts when it cannot be read or cut.
+CutWork cutFile(const std::string& path, const std::vector<JointKind>& kinds = standardJoints());
+/// By its short name: "panel-frame".
+CutWork shippedWork(const std::string& name);
+CutWork cutText(const std::string& text, const std::vector<JointKind>& kinds = standardJoints());
+/// All faults of a text that must not be read or cut, as texts.
+std::vector<std::string> faultsOfText(const std::string& text,
+                                      const std::vector<JointKind>& kinds = standardJoints());
+
+/// Index of the piece, by id; stops the test when there is none.
+int pieceOf(const CutWork& work, const std::string& id);
+/// Every body in its last state.
+std::vector<int> lastStates(const Assembly& assembly);
+/// Every body in its first state.
+std::vector<int> firstStates(const Assembly& assembly);
+
+}  // namespace dryfit::tests
