@@ -60,6 +60,15 @@ void addPlaces(std::vector<double>& all, Span1 span, double travelMm, const Plac
   if (all.size() == before) all.push_back((span.from + end) / 2);
 }
 
+/// A stop may lie between two places tried: it is tried itself.
+bool standsClear(KernelScene& scene, const std::vector<PieceAt>& movers, const std::vector<PieceAt>& standers,
+                 Vec3 shift) {
+  for (const PieceAt& m : movers)
+    for (const PieceAt& s : standers)
+      if (scene.shared(m, shift, s) > kSharedMm3) return false;
+  return true;
+}
+
 }  // namespace
 
 KernelScene::KernelScene(const CutWork& work) {
@@ -140,7 +149,9 @@ bool leaves(KernelScene& scene, const std::vector<PieceAt>& movers, const std::v
         if (search.stopEveryMm == 0 && !span.empty() && span.to < hitMm) stops.push_back(span.to);
       }
     for (double t : stops)
-      if (leaves(scene, movers, standers, shift + way * t, search, legs - 1)) return true;
+      if (standsClear(scene, movers, standers, shift + way * t) &&
+          leaves(scene, movers, standers, shift + way * t, search, legs - 1))
+        return true;
   }
   return false;
 }
