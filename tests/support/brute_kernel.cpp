@@ -60,6 +60,15 @@ void addPlaces(std::vector<double>& all, Span1 span, double travelMm, const Plac
   if (all.size() == before) all.push_back((span.from + end) / 2);
 }
 
+/// A stop may lie between two places tried: it is tried itself.
+bool standsClear(KernelScene& scene, const std::vector<PieceAt>& movers, const std::vector<PieceAt>& standers,
+                 Vec3 shift) {
+  for (const PieceAt& m : movers)
+    for (const PieceAt& s : standers)
+      if (scene.shared(m, shift, s) > kSharedMm3) return false;
+  return true;
+}
+
 }  // namespace
 
 KernelScene::KernelScene(const CutWork& work) {
@@ -108,18 +117,17 @@ double KernelScene::shared(PieceAt a, Vec3 shift, PieceAt b) {
 std::optional<double> firstHit(KernelScene& scene, const std::vector<PieceAt>& movers,
                                const std::vector<PieceAt>& standers, Vec3 shift, Vec3 way, double travelMm,
                                const Places& places) {
-  std::optional<double> first;
+  std::vector<std::tuple<double, PieceAt, PieceAt>> tries;
   for (const PieceAt& m : movers)
     for (const PieceAt& s : standers) {
       std::vector<double> at;
-      addPlaces(at, boxesMeet(scene.box(m), scene.box(s), shift, way), first.value_or(travelMm), places);
-      for (double t : at)
-        if ((!first || t < *first) && scene.shared(m, shift + way * t, s) > kSharedMm3) {
-          first = t;
-          break;
-        }
+      addPlaces(at, boxesMeet(scene.box(m), scene.box(s), shift, way), travelMm, places);
+      for (double t : at) tries.push_back({t, m, s});
     }
-  return first;
+  std::sort(tries.begin(), tries.end());  // the first hit saves all that come after
+  for (const auto& [t, m, s] : tries)
+    if (scene.shared(m, shift + way * t, s) > kSharedMm3) return t;
+  return {};
 }
 
 bool leaves(KernelScene& scene, const std::vector<PieceAt>& movers, const std::vector<PieceAt>& standers,
@@ -141,7 +149,9 @@ bool leaves(KernelScene& scene, const std::vector<PieceAt>& movers, const std::v
         if (search.stopEveryMm == 0 && !span.empty() && span.to < hitMm) stops.push_back(span.to);
       }
     for (double t : stops)
-      if (leaves(scene, movers, standers, shift + way * t, search, legs - 1)) return true;
+      if (standsClear(scene, movers, standers, shift + way * t) &&
+          leaves(scene, movers, standers, shift + way * t, search, legs - 1))
+        return true;
   }
   return false;
 }
