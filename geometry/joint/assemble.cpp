@@ -5,6 +5,7 @@
 
 #include "joint/assembly_links.h"
 #include "joint/piece_stages.h"
+#include "joint/unit_work.h"
 #include "timber/moisture.h"
 #include "timber/species.h"
 
@@ -20,11 +21,11 @@ double densityOf(const std::string& timber, double moisturePercent) {
   return densityKgM3(*species, moisturePercent).value_or(0);
 }
 
-/// Horns are cut as the last change of a member, unless its unit keeps them (they go at hanging).
+/// Horns are cut as the last change of a member.
 void addHornCuts(const SettingOut& work, const Member& m, const LaidMember& laid, StagedRecipe& recipe) {
-  const UnitMark& unit = work.units[static_cast<size_t>(m.unit)];
-  if (unit.keepHorns || (m.hornLowMm <= 0 && m.hornHighMm <= 0)) return;
-  const StateKey key{hornsKey(unit.name), 30, "horns off"};
+  const int unit = hornsUnit(work, m);
+  if (unit < 0 || (m.hornLowMm <= 0 && m.hornHighMm <= 0)) return;
+  const StateKey key{hornsKey(work.units[static_cast<size_t>(unit)].name), 30, "horns off"};
   if (m.hornLowMm > 0)
     recipe.features.push_back(
         {CutOff{recipe.base.blankRoles[0], Towards::Low, laid.finishedX.from}, key, {}});
@@ -136,10 +137,6 @@ struct Maker {
 };
 
 }  // namespace
-
-std::string hornsKey(const std::string& unit) {
-  return "horns-off:" + unit;
-}
 
 Result<CutWork> assemble(const SettingOut& work, const std::vector<LaidMember>& laid,
                          const std::vector<JointWork>& made, const std::vector<int>& units, CutCache& cache) {

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <map>
 
+#include "joint/unit_work.h"
+
 namespace dryfit {
 
 namespace {
@@ -54,11 +56,23 @@ struct Linker {
     }
   }
 
+  /// The states of a piece before a change; all of them where the piece does not know it.
+  StateRange upTo(const std::string& id, const std::string& change) const {
+    const int before = recipes[static_cast<size_t>(body(id))].stateBefore(change);
+    return before < 0 ? StateRange{} : StateRange{0, before};
+  }
+
   void statements() {
     for (const JointWork& joint : made) {
       for (const JointContact& c : joint.contacts)
-        assembly().contacts.push_back(
-            {c.joint, body(c.a.id), body(c.b.id), roleOf(c.a), roleOf(c.b), c.areaMm2, {}, {}});
+        assembly().contacts.push_back({c.joint,
+                                       body(c.a.id),
+                                       body(c.b.id),
+                                       roleOf(c.a),
+                                       roleOf(c.b),
+                                       c.areaMm2,
+                                       {},
+                                       upTo(c.b.id, c.bUntil)});
       for (const JointGap& g : joint.gaps)
         assembly().gaps.push_back(
             {g.joint, g.what, body(g.a.id), body(g.b.id), roleOf(g.a), roleOf(g.b), g.statedMm, {}, {}});
@@ -162,7 +176,7 @@ struct Linker {
     horns.text = "Saw off the horns and clean the ends up square.";
     horns.caution = "Cramp the work and saw on the waste side, hands clear of the cut.";
     for (size_t i = 0; i < work.members.size(); ++i)
-      if (work.members[i].unit == unit && recipes[i].stateBefore(horns.key) >= 0)
+      if (hornsUnit(work, work.members[i]) == unit && recipes[i].stateBefore(horns.key) >= 0)
         horns.changes.push_back({work.members[i].id, {horns.key, 30, ""}});
     if (horns.changes.empty()) return;
     for (const Operation& o : assembly().operations)

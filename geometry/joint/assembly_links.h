@@ -9,8 +9,6 @@
 
 namespace dryfit {
 
-std::string hornsKey(const std::string& unit);
-
 /// Fills out.assembly and out.dimensions from out.pieces (cut) and the joints. `recipes[i]` belongs to
 /// out.pieces[i].
 void linkAssembly(const SettingOut& work, const std::vector<JointWork>& made, const std::vector<int>& units,

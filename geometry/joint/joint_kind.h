@@ -86,6 +86,7 @@ struct JointContact {
   std::string joint;
   FaceRef a, b;
   double areaMm2 = 0;
+  std::string bUntil{};  ///< key of the change of b's state that ends it; empty: it holds in every state
 };
 struct JointGap {
   std::string joint, what;

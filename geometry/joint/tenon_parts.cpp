@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "joint/tenon_joint.h"
+#include "joint/unit_work.h"
 
 namespace dryfit {
 
@@ -18,26 +19,37 @@ constexpr std::array<Towards, 2> kSides{Towards::Low, Towards::High};
 struct Contacts {
   const TenonLayout& layout;
   JointWork& work;
-  void operator()(const std::string& railRole, const std::string& stileRole, double areaMm2) {
+  void operator()(const std::string& railRole, const std::string& stileRole, double areaMm2,
+                  const std::string& until = "") {
     if (areaMm2 > kTiny)
-      work.contacts.push_back(
-          {layout.joint, {layout.seat.rail.id(), railRole}, {layout.seat.stile.id(), stileRole}, areaMm2});
+      work.contacts.push_back({layout.joint,
+                               {layout.seat.rail.id(), railRole},
+                               {layout.seat.stile.id(), stileRole},
+                               areaMm2,
+                               until});
   }
 };
 
-/// Timber of the stile beyond the rail's edge in the last state, so that a haunching has an end there.
-bool woodBeyond(const TenonLayout& layout, const TenonPart& part, Towards side, bool hornsStay) {
+/// Whether there is timber of the stile beyond a part's side, and until which change of the stile's state.
+struct WoodBeyond {
+  bool there = false;
+  std::string until;  ///< empty: for good
+};
+WoodBeyond woodBeyond(const JointContext& context, const TenonLayout& layout, const TenonPart& part,
+                      Towards side) {
   const MemberView& stile = layout.seat.stile;
   const bool sameWay = dot(layout.seat.rail.frame.yAxis, stile.frame.xAxis) > 0;
   const bool high = (side == Towards::High) == sameWay;
-  const double x = high ? part.x.to : part.x.from;
-  const double end = hornsStay ? stile.length() / 2 * (high ? 1 : -1)
-                               : (high ? stile.laid->finishedX.to : stile.laid->finishedX.from);
-  return high ? end - x > kTiny : x - end > kTiny;
+  const double x = high ? part.x.to : -part.x.from;
+  const double finished = high ? stile.laid->finishedX.to : -stile.laid->finishedX.from;
+  if (finished - x > kTiny) return {true, ""};
+  const int unit = hornsUnit(context.work, *stile.member);
+  if (stile.length() / 2 - x <= kTiny) return {false, ""};
+  return {true, unit < 0 ? "" : hornsKey(context.work.units[static_cast<size_t>(unit)].name)};
 }
 
-void haunchContacts(const TenonLayout& layout, const TenonPart& p, bool hornsStay, Contacts& touch,
-                    JointWork& work) {
+void haunchContacts(const TenonLayout& layout, const TenonPart& p, const JointContext& context,
+                    Contacts& touch, JointWork& work) {
   const double t = layout.thickness, h = p.projection, g = layout.grooveDepth;
   const std::string cheeks = p.socket.empty() ? "groove" : p.socket;
   const double inSocket = p.y.size() * h;
@@ -55,8 +67,9 @@ void haunchContacts(const TenonLayout& layout, const TenonPart& p, bool hornsSta
   for (Towards side : kSides) {
     const TenonPart* next = layout.beside(p, side);
     if (next && next->kind != Kind::Groove && next->kind != Kind::Waste) continue;
-    if (woodBeyond(layout, p, side, hornsStay))
-      touch(layout.edgeRole(p, side), layout.socketSide(p, ".end", side), t * (h - g));
+    const WoodBeyond wood = woodBeyond(context, layout, p, side);
+    if (!wood.there) continue;
+    touch(layout.edgeRole(p, side), layout.socketSide(p, ".end", side), t * (h - g), wood.until);
   }
 }
 
@@ -141,11 +154,10 @@ void addTenonContacts(const TenonLayout& layout, const std::optional<WedgeSettin
                       const JointContext& context, JointWork& work) {
   Contacts touch{layout, work};
   shoulderContacts(layout, touch);
-  const UnitMark& unit = context.work.units[static_cast<size_t>(layout.seat.stile.member->unit)];
   const double parallelTo = wedge ? wedge->parallelMm : layout.length;
   for (const TenonPart& p : layout.parts) {
     if (p.kind == Kind::Tenon) tenonContacts(layout, p, parallelTo, boreArea, touch);
-    if (p.kind == Kind::Haunch) haunchContacts(layout, p, unit.keepHorns, touch, work);
+    if (p.kind == Kind::Haunch) haunchContacts(layout, p, context, touch, work);
   }
   if (!layout.through)
     for (const TenonPart* p : layout.tenons())

@@ -20,6 +20,17 @@ JointOperation squareUp(const std::string& unit) {
   return op;
 }
 
+std::string hornsKey(const std::string& unit) {
+  return "horns-off:" + unit;
+}
+
+int hornsUnit(const SettingOut& work, const Member& member) {
+  int unit = member.unit;
+  while (unit >= 0 && work.units[static_cast<size_t>(unit)].keepHorns)
+    unit = work.units[static_cast<size_t>(unit)].parent;
+  return unit;
+}
+
 StateKey cleanedOff(const std::string& unit, const std::string& stateName) {
   return {"clean-off:" + unit, 20, stateName};
 }

@@ -18,6 +18,11 @@ StateKey cleanedOff(const std::string& unit, const std::string& stateName);
 /// The trim of what stands proud; each joint adds its pieces' changes and the operations it must follow.
 JointOperation cleanOff(const std::string& unit);
 
+/// Sawing the horns off, last of all in the unit whose work it is: the smallest round the member that does
+/// not keep them; -1 when all keep them.
+std::string hornsKey(const std::string& unit);
+int hornsUnit(const SettingOut& work, const Member& member);
+
 /// Pieces glued together, one operation a unit.
 JointOperation glueUp(const std::string& unit);
 

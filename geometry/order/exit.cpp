@@ -189,8 +189,23 @@ class Search {
 
 }  // namespace
 
-std::vector<Way> waysOut(const Assembly& assembly, const std::vector<Placed>& movers,
-                         const std::vector<Placed>& standers, const std::optional<Vec3>& wayHome) {
+/// The six ways square to the world, the likeliest first: straight away from what stands, where the movers
+/// lie outside it; else to the front, up, and so on, from below last.
+std::vector<Vec3> axesOut(const Box3& movers, const Box3& standers) {
+  std::vector<Vec3> axes{{0, -1, 0}, {0, 0, 1}, {-1, 0, 0}, {1, 0, 0}, {0, 1, 0}, {0, 0, -1}};
+  const Vec3 apart = movers.centre() - standers.centre(), half = standers.size() * 0.5;
+  auto away = [&](Vec3 axis) {
+    for (int i = 0; i < 3; ++i)
+      if (axis[i] * apart[i] > half[i]) return true;
+    return false;
+  };
+  std::stable_partition(axes.begin(), axes.end(), away);
+  return axes;
+}
+
+std::vector<Way> waysOut(Scene& scene, const std::vector<Placed>& movers, const std::vector<Placed>& standers,
+                         const std::optional<Vec3>& wayHome) {
+  const Assembly& assembly = scene.assembly();
   std::vector<Way> ways;
   if (wayHome) addWay(ways, *wayHome * -1.0, true, {});
   for (const FittingPath& path : assembly.paths) {
@@ -202,8 +217,7 @@ std::vector<Way> waysOut(const Assembly& assembly, const std::vector<Placed>& mo
     for (size_t i = path.legs.size(); i-- > 0;)
       addWay(ways, path.legs[i].direction * (goes ? -1.0 : 1.0), true, path.legs[i].travelMm);
   }
-  const Vec3 axes[] = {{-1, 0, 0}, {1, 0, 0}, {0, 0, -1}, {0, 0, 1}, {0, -1, 0}, {0, 1, 0}};
-  for (Vec3 axis : axes) addWay(ways, axis, false, {});
+  for (Vec3 axis : axesOut(scene.box(movers), scene.box(standers))) addWay(ways, axis, false, {});
   for (const FittingPath& path : assembly.paths) {
     if (!straight(path)) continue;
     for (const Leg& leg : path.legs) {
@@ -220,8 +234,7 @@ ExitSearch findExit(Scene& scene, const std::vector<Placed>& movers, const std::
   std::vector<std::vector<Placed>>& known = scene.shutIn(movers);
   for (const auto& met : known)
     if (std::includes(standers.begin(), standers.end(), met.begin(), met.end())) return {false, {}, met};
-  ExitSearch search =
-      Search(scene, movers, standers, waysOut(scene.assembly(), movers, standers, wayHome)).run();
+  ExitSearch search = Search(scene, movers, standers, waysOut(scene, movers, standers, wayHome)).run();
   if (!search.found) known.push_back(search.met);
   return search;
 }

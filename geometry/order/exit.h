@@ -1,6 +1,6 @@
 // The way out of a piece, or of a rigid group, by at most three straight legs, the rest standing still.
 //
-// Ways tried: the joints' own paths, the way of driving, the six axes (-X +X -Z +Z -Y +Y), then every slanted
+// Ways tried: the joints' own paths, the way of driving, the six axes (away from what stands first, then to the front, up, -X +X, to the back, down), then every slanted
 // leg any joint of the work has. A leg before the last one stops where something of the mover comes level
 // with something that stands (clear of it, against it, or two parallel faces in one plane): between such
 // places nothing changes, so no other stop can open a way. The last leg must meet nothing however far it
@@ -36,8 +36,8 @@ struct ExitSearch {
       met;  ///< all that had a say: only when one of these changes can a failed search end otherwise
 };
 
-std::vector<Way> waysOut(const Assembly& assembly, const std::vector<Placed>& movers,
-                         const std::vector<Placed>& standers, const std::optional<Vec3>& wayHome);
+std::vector<Way> waysOut(Scene& scene, const std::vector<Placed>& movers, const std::vector<Placed>& standers,
+                         const std::optional<Vec3>& wayHome);
 
 /// `movers` and `standers` in order.
 ExitSearch findExit(Scene& scene, const std::vector<Placed>& movers, const std::vector<Placed>& standers,

@@ -70,6 +70,12 @@ const Box3& Scene::box(Placed p) {
   return solid(p).box;
 }
 
+Box3 Scene::box(const std::vector<Placed>& group) {
+  Box3 all;
+  for (const Placed p : group) all.add(box(p));
+  return all;
+}
+
 const MeshAlong& Scene::along(Placed p, Vec3 way) {
   std::unique_ptr<MeshAlong>& kept = alongs_[{p, {way.x, way.y, way.z}}];
   if (!kept) kept = std::make_unique<MeshAlong>(mesh(p), way);

@@ -49,6 +49,7 @@ class Scene {
   const Assembly& assembly() const { return assembly_; }
   const PlanningMesh& mesh(Placed p);
   const Box3& box(Placed p);
+  Box3 box(const std::vector<Placed>& group);
   /// `movers`, displaced by `offset` from home, travel along the unit vector `way` past `standers`.
   Sweep sweep(const std::vector<Placed>& movers, const std::vector<Placed>& standers, Vec3 offset, Vec3 way);
   /// True when the two share wood: never so in a plan, but a trim undone too soon would make it so.

@@ -175,7 +175,7 @@ struct Stopped {
 std::vector<Stopped> stopsOf(Scene& scene, const std::vector<Placed>& movers,
                              const std::vector<Placed>& standing) {
   std::vector<Stopped> all;
-  for (const Way& w : waysOut(scene.assembly(), movers, standing, {})) {
+  for (const Way& w : waysOut(scene, movers, standing, {})) {
     const Sweep sweep = scene.sweep(movers, standing, {}, w.way);
     if (const Meeting* first = sweep.first()) all.push_back({w.way, *first});
   }

@@ -90,7 +90,7 @@ struct UnitMark {
   std::string name;
   int parent = -1;  ///< -1 for the whole work, exactly one
   Placement benchFromWorld;
-  bool keepHorns = false;
+  bool keepHorns = false;  ///< horns stay on in this unit and are cut in the next one up
   SourcePlace where;
 };
 

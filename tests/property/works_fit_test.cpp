@@ -21,6 +21,12 @@ bool names(const std::vector<FitFault>& faults, int body) {
                      [&](const FitFault& f) { return f.a == body || f.b == body; });
 }
 
+bool holdsAtTheEnd(const Assembly& assembly, const ExpectedContact& contact) {
+  const auto states = lastStates(assembly);
+  return contact.statesA.holds(states[static_cast<size_t>(contact.a)]) &&
+         contact.statesB.holds(states[static_cast<size_t>(contact.b)]);
+}
+
 class EveryWork : public testing::TestWithParam<std::string> {};
 
 TEST_P(EveryWork, FitsAsItsJointsState) {
@@ -50,6 +56,7 @@ TEST_P(EveryWork, AnyPieceShiftedIsFound) {
 TEST_P(EveryWork, AnExpectationLeftOutIsFound) {
   const CutWork work = cutFile(GetParam());
   for (size_t i = 0; i < work.assembly.contacts.size(); ++i) {
+    if (!holdsAtTheEnd(work.assembly, work.assembly.contacts[i])) continue;
     Assembly less = work.assembly;
     less.contacts.erase(less.contacts.begin() + static_cast<long>(i));
     const auto faults = faultsOf(less);
@@ -63,6 +70,7 @@ TEST_P(EveryWork, ASquareMillimetreTooMuchOrTooLittleIsFound) {
   const CutWork work = cutFile(GetParam());
   for (size_t i = 0; i < work.assembly.contacts.size(); ++i)
     for (double by : {1.0, -1.0}) {
+      if (!holdsAtTheEnd(work.assembly, work.assembly.contacts[i])) continue;
       Assembly other = work.assembly;
       other.contacts[i].areaMm2 += by;
       EXPECT_FALSE(faultsOf(other).empty()) << work.assembly.contacts[i].joint << " off by " << by << " mm2";
