@@ -16,8 +16,8 @@ OptionSpec jsonOption() {
 }
 
 const std::vector<const Command*>& commands() {
-  static const std::vector<const Command*> all = {&piecesCommand(), &fitCommand(), &blocksCommand(),
-                                                  &orderCommand(), &stepCommand()};
+  static const std::vector<const Command*> all = {&piecesCommand(), &fitCommand(),  &blocksCommand(),
+                                                  &orderCommand(),  &stepCommand(), &jointsCommand()};
   return all;
 }
 

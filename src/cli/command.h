@@ -11,7 +11,7 @@ namespace dryfit::cli {
 
 /// Everything a command line may say.
 struct Arguments {
-  std::string file;  ///< the work file
+  std::string file;  ///< the work file, or what else the command is about
   bool json = false;
   bool byShape = false;
   std::string out;   ///< path of the file to write
@@ -50,6 +50,8 @@ struct Command {
   Page page;
   std::vector<OptionSpec> options;
   Outcome (*run)(const Arguments&);
+  std::string about = "FILE";  ///< what stands for its one operand
+  bool aboutNeeded = true;
 };
 
 OptionSpec jsonOption();
@@ -59,6 +61,7 @@ const Command& fitCommand();
 const Command& blocksCommand();
 const Command& orderCommand();
 const Command& stepCommand();
+const Command& jointsCommand();
 /// All of them, in the manual's order.
 const std::vector<const Command*>& commands();
 

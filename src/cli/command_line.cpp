@@ -32,7 +32,7 @@ struct Reader {
     CLI::App& sub = *app.add_subcommand(command.name);
     sub.allow_extras();  // told in our own words
     sub.set_help_flag("-h,--help");
-    sub.add_option("FILE", arguments.file)->required();
+    sub.add_option(command.about, arguments.file)->required(command.aboutNeeded);
     for (const OptionSpec& option : command.options) {
       CLI::Option* made = option.flag
                               ? sub.add_flag(option.names, arguments.*option.flag)->disable_flag_override()

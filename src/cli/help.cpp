@@ -81,7 +81,7 @@ std::string useLine(const Command& command) {
   std::string out = "dryfit " + command.name;
   for (const OptionSpec& option : command.options)
     out += option.needed ? " " + briefly(option) : " [" + briefly(option) + "]";
-  return out + " FILE";
+  return out + " " + (command.aboutNeeded ? command.about : "[" + command.about + "]");
 }
 
 std::string commandPage(const Command& command) {
