@@ -15,10 +15,10 @@ namespace {
 
 constexpr int kPlacesAMember = 10000;  // room between members for joints' own pieces, in file order
 
-double densityOf(const std::string& timber, double moisturePercent) {
+std::optional<double> densityOf(const std::string& timber, double moisturePercent) {
   const Species* species = findSpecies(timber);
-  if (!species) return 0;
-  return densityKgM3(*species, moisturePercent).value_or(0);
+  if (!species) return std::nullopt;
+  return densityKgM3(*species, moisturePercent);
 }
 
 /// Horns are cut as the last change of a member.

@@ -88,18 +88,13 @@ Result<JointWork> make(const JointContext& context) {
   FixingMaker maker{context, layout, fixing, work};
   work.operations.push_back(squareUp(context.unit));
   if (wedge) {
-    JointOperation glue = glueUp(context.unit);
-    glue.joint = layout.joint;
-    glue.pieces = glue.after = {s.rail.id(), s.stile.id()};
-    work.operations.push_back(std::move(glue));
+    work.operations.push_back(glueUp(context.unit, layout.joint, s.rail.id(), s.stile.id()));
     addWedges(maker, *wedge);
   } else if (fixing.kind == "draw-bored") {
     if (auto pinned = addPins(maker); !pinned) return pinned.faults();
     if (layout.through) cutProudTenons(maker, {"pin:" + layout.joint});
   } else {
-    JointOperation glue = glueUp(context.unit);
-    glue.joint = layout.joint;
-    glue.after = {s.rail.id(), s.stile.id()};
+    JointOperation glue = glueUp(context.unit, layout.joint, s.rail.id(), s.stile.id());
     glue.bonds.push_back({"glue", {s.rail.id(), s.stile.id()}});
     work.operations.push_back(glue);
     if (layout.through) cutProudTenons(maker, {glue.key});

@@ -71,9 +71,7 @@ Result<JointWork> make(const JointContext& context) {
   addTenonDimensions(layout, work);
   if (context.mark.word("fixing").value_or("glued") == "glued") {
     work.operations.push_back(squareUp(context.unit));
-    JointOperation glue = glueUp(context.unit);
-    glue.joint = layout.joint;
-    glue.after = {s.rail.id(), s.stile.id()};
+    JointOperation glue = glueUp(context.unit, layout.joint, s.rail.id(), s.stile.id());
     glue.bonds.push_back({"glue", {s.rail.id(), s.stile.id()}});
     work.operations.push_back(std::move(glue));
   }

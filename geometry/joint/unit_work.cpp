@@ -46,7 +46,8 @@ JointOperation cleanOff(const std::string& unit) {
   return op;
 }
 
-JointOperation glueUp(const std::string& unit) {
+JointOperation glueUp(const std::string& unit, const std::string& joint, const std::string& a,
+                      const std::string& b) {
   JointOperation op;
   op.kind = Operation::Kind::Glue;
   op.key = glueUpKey(unit);
@@ -55,6 +56,8 @@ JointOperation glueUp(const std::string& unit) {
       "diagonals once more.";
   op.caution = "Read the glue's label and data sheet: air the room, wash hands, keep it from eyes and skin.";
   op.afterOperations = {squareUpKey(unit)};
+  op.joint = joint;
+  op.pieces = op.after = {a, b};
   return op;
 }
 

@@ -23,8 +23,10 @@ JointOperation cleanOff(const std::string& unit);
 std::string hornsKey(const std::string& unit);
 int hornsUnit(const SettingOut& work, const Member& member);
 
-/// Pieces glued together, one operation a unit.
-JointOperation glueUp(const std::string& unit);
+/// Two members glued together, one operation a unit. It bonds nothing by itself: what holds a joint adds its
+/// bond.
+JointOperation glueUp(const std::string& unit, const std::string& joint, const std::string& a,
+                      const std::string& b);
 
 /// The unit's members first, then squaring and whatever gluing there is, then the operation.
 JointRule wedgeAfterSquaring(const std::string& unit, const std::string& operation);

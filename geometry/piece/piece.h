@@ -34,8 +34,8 @@ struct Piece {
   std::string id, name;
   int unit = 0;
   std::string material;
-  double densityKgM3 = 0;
-  bool formed = false;  ///< made in place: no blank, not on the cutting list
+  std::optional<double> densityKgM3;  ///< empty: not known for this timber
+  bool formed = false;                ///< made in place: no blank, not on the cutting list
   bool fastening = false;
   Placement worldFromPiece;
   std::vector<PieceState> states;  ///< in time order, at least one

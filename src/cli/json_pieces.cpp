@@ -14,6 +14,7 @@ Json stateJson(const PieceState& state) {
 
 Json pieceJson(const CutWork& work, const Piece& piece, const Alike& alike) {
   const CutRecipe& last = piece.last();
+  const std::optional<double> mass = massKg(piece);
   Json states = Json::array();
   for (const PieceState& state : piece.states) states.push_back(stateJson(state));
   return {{"id", piece.id},
@@ -27,7 +28,7 @@ Json pieceJson(const CutWork& work, const Piece& piece, const Alike& alike) {
           {"size_mm", point(sizeOf(last.shell))},
           {"blank_mm", piece.formed ? Json() : point(blankSize(last.recipe.blank))},
           {"volume_mm3", number(volume(last.shell))},
-          {"mass_kg", number(massKg(piece))},
+          {"mass_kg", mass ? number(*mass) : Json(nullptr)},
           {"faces", last.shell.flats.size() + last.shell.rounds.size()},
           {"placement", matrix(piece.worldFromPiece)},
           {"states", std::move(states)}};

@@ -8,16 +8,26 @@
 
 namespace dryfit::cli {
 
+namespace {
+/// Three places, or two figures of what is lighter than they show.
+std::string kilograms(double mass) {
+  return mass < 0.01 ? fmt::format("{:.2g}", mass) : fmt::format("{:.3f}", mass);
+}
+}  // namespace
+
 std::string piecesText(const CutWork& work, const std::vector<Alike>& alikes) {
   std::vector<std::vector<std::string>> rows;
   std::string handed;
   double total = 0;
+  bool known = true;
   for (size_t i = 0; i < work.pieces.size(); ++i) {
     const Piece& piece = work.pieces[i];
     const Vec3 size = sizeOf(piece.last().shell);
-    total += massKg(piece);
+    const std::optional<double> mass = massKg(piece);
+    total += mass.value_or(0);
+    known = known && mass;
     rows.push_back({piece.id, piece.name, piece.material, figure(size.x), figure(size.y), figure(size.z),
-                    std::to_string(alikes[i].count), fmt::format("{:.3f}", massKg(piece))});
+                    std::to_string(alikes[i].count), mass ? kilograms(*mass) : "not known"});
     // Each pair once.
     if (alikes[i].handedWith && *alikes[i].handedWith > static_cast<int>(i))
       handed += piece.id + " and " + work.pieces[static_cast<size_t>(*alikes[i].handedWith)].id +
@@ -28,7 +38,7 @@ std::string piecesText(const CutWork& work, const std::vector<Alike>& alikes) {
                                        {"alike", true},  {"kg", true}};
   return work.title + ": " + counted(rows.size(), "piece", "pieces") + ", sizes in mm\n\n" +
          table(columns, rows) + "\n" + (handed.empty() ? "" : handed + "\n") + "together " +
-         fmt::format("{:.3f}", total) + " kg\n";
+         kilograms(total) + (known ? " kg\n" : " kg, without those whose timber's density is not known\n");
 }
 
 namespace {

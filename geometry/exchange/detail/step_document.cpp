@@ -69,8 +69,9 @@ class Filler {
 
   /// The kernel takes densities in g/cm3.
   void addMaterial(const TDF_Label& label, const Piece& piece) {
-    materials_->SetMaterial(label, text(escaped(piece.material)), text(""), piece.densityKgM3 / 1000,
-                            text("density measure"), text("POSITIVE_RATIO_MEASURE"));
+    materials_->SetMaterial(label, text(escaped(piece.material)), text(""),
+                            piece.densityKgM3.value_or(0) / 1000, text("density measure"),
+                            text("POSITIVE_RATIO_MEASURE"));
   }
 
   TDF_Label addAssembly(int index) {

@@ -36,7 +36,7 @@ std::uint64_t stableHash(std::string_view text) {
 Colour colourOf(const Piece& piece) {
   const std::uint64_t hash = stableHash(piece.material);
   if (piece.formed) return kFormed[hash % kFormed.size()];
-  if (piece.fastening) return piece.densityKgM3 > kMetalFromKgM3 ? kMetal : kTimberPin;
+  if (piece.fastening) return piece.densityKgM3.value_or(0) > kMetalFromKgM3 ? kMetal : kTimberPin;
   return kTimber[hash % kTimber.size()];
 }
 
