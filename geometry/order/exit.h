@@ -1,10 +1,10 @@
 // The way out of a piece, or of a rigid group, by at most three straight legs, the rest standing still.
 //
-// Ways tried: the joints' own paths, the way of driving, the six axes (away from what stands first, then to the front, up, -X +X, to the back, down), then every slanted
-// leg any joint of the work has. A leg before the last one stops where something of the mover comes level
-// with something that stands (clear of it, against it, or two parallel faces in one plane): between such
-// places nothing changes, so no other stop can open a way. The last leg must meet nothing however far it
-// goes.
+// Ways tried: the joints' own paths, the way of driving, the six axes (away from what stands first, then to
+// the front, up, left, right, back, down), then every slanted leg any joint of the work has. A leg before the
+// last one stops where something of the mover comes level with something that stands (clear of it, against
+// it, or two parallel faces in one plane): between such places nothing changes, so no other stop can open a
+// way. The last leg must meet nothing however far it goes.
 //
 // Chosen: fewest legs, then a joint's own way, then least travel, then the order above.
 #pragma once

@@ -68,6 +68,7 @@ TEST(CommandLine, HelpAndVersion) {
 
 TEST(CommandLine, EveryOptionOfAPageIsRead) {
   for (const Command* command : commands()) {
+    if (command->about != "FILE") continue;
     Words words = {command->name, "no/such/file.toml"};
     for (const OptionSpec& option : command->options) {
       words.push_back(option.names.substr(option.names.rfind("--")));
@@ -78,6 +79,17 @@ TEST(CommandLine, EveryOptionOfAPageIsRead) {
     EXPECT_NE(outcome.faults[0].message.find("cannot read no/such/file.toml"), std::string::npos)
         << outcome.faults[0].message;
   }
+}
+
+TEST(CommandLine, JointsTellsAKindAndItsKeysOrAllOfThem) {
+  const std::string all = runCommandLine({"joints"}).out, one = runCommandLine({"joints", "stub-tenon"}).out;
+  EXPECT_EQ(one.rfind("stub-tenon\n", 0), 0u) << one;
+  EXPECT_NE(one.find("\n    clearance = a length, 0.1 to 10 mm\n"), std::string::npos) << one;
+  EXPECT_NE(all.find("\n" + one), std::string::npos);
+  const Outcome wrong = runCommandLine({"joints", "stubtenon"});
+  EXPECT_EQ(wrong.status, 2);
+  ASSERT_EQ(wrong.faults.size(), 1u);
+  EXPECT_NE(wrong.faults[0].hint.find("did you mean stub-tenon?"), std::string::npos);
 }
 
 TEST(CommandLine, TheWorkFileIsNotWrittenOver) {

@@ -306,9 +306,9 @@ TEST(Order, LinkedRingsAreLockedAndOnlyTheyAreNamed) {
   ASSERT_NE(locked, nullptr);
   EXPECT_EQ(locked->unit, 0);
   EXPECT_EQ(locked->bodies, (std::vector<int>{c.one, c.two}));
-  EXPECT_NE(locked->text.find("link.one is stopped by link.two along -X after "), std::string::npos)
+  EXPECT_NE(locked->text.find("link.one is stopped by link.two along -Y after 15.0 mm "), std::string::npos)
       << locked->text;
-  EXPECT_NE(locked->text.find("link.two is stopped by link.one along -X after "), std::string::npos)
+  EXPECT_NE(locked->text.find("link.two is stopped by link.one along -Y after 15.0 mm "), std::string::npos)
       << locked->text;
   EXPECT_EQ(locked->text.find("peg"), std::string::npos) << locked->text;
 }
