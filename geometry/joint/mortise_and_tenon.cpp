@@ -24,7 +24,7 @@ TenonFixing fixingOf(const JointMark& mark) {
   f.kind = mark.word("fixing").value_or("wedged");
   f.proud = mark.number("proud").value_or(mark.number("length") ? 0 : 10);
   f.pins = static_cast<int>(mark.number("pins").value_or(1));
-  f.pinDiameter = mark.number("pin_diameter").value_or(9.5);
+  f.pinGiven = mark.number("pin_diameter");
   f.pinOffset = mark.number("pin_offset").value_or(1.5);
   f.pinFromShoulder = mark.number("pin_from_shoulder");
   return f;
@@ -42,6 +42,14 @@ TenonOptions optionsOf(const JointMark& mark) {
   return o;
 }
 
+/// 9.5 (Fairham: 3/8 in), thinner where a tenon is too narrow for it: 3 of wood beside each pin.
+double pinFor(const TenonLayout& layout, int pins) {
+  double diameter = 9.5;
+  for (const TenonPart* t : layout.tenons())
+    diameter = std::min(diameter, std::floor(t->y.size() / pins - 6));
+  return std::max(diameter, 3.0);
+}
+
 Result<Announcement> announce(const JointContext& context) {
   auto seat = seatOf(context);
   if (!seat) return seat.faults();
@@ -55,7 +63,7 @@ Result<Announcement> announce(const JointContext& context) {
 }
 
 Result<JointWork> make(const JointContext& context) {
-  const TenonFixing fixing = fixingOf(context.mark);
+  TenonFixing fixing = fixingOf(context.mark);
   TenonOptions options = optionsOf(context.mark);
   auto stile = memberOf(context, "mortise");
   if (!stile) return stile.faults();
@@ -80,6 +88,7 @@ Result<JointWork> make(const JointContext& context) {
                         "groove and haunch leave no room for wedges in " + s.stile.id(),
                         "a shallower groove, a shorter haunch or a wider member");
   }
+  fixing.pinDiameter = fixing.pinGiven.value_or(pinFor(layout, fixing.pins));
   const double r = fixing.pinDiameter / 2;
   const double bored = fixing.kind == "draw-bored" ? fixing.pins * planningArea(r) : 0;
   addTenonFeatures(layout, wedge, work);
@@ -198,7 +207,15 @@ KindSpec spec() {
        {},
        "Goring"},
       {"pins", KeyType::Whole, false, "1", "draw-bore pins in each tenon", 1, 4, {}, "common practice"},
-      {"pin_diameter", KeyType::Length, false, "9.5", "", 3, 40, {}, "Fairham: 3/8 in"},
+      {"pin_diameter",
+       KeyType::Length,
+       false,
+       "9.5, thinner in a narrow tenon",
+       "",
+       3,
+       40,
+       {},
+       "Fairham: 3/8 in"},
       {"pin_offset",
        KeyType::Length,
        false,

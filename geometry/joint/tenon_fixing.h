@@ -13,10 +13,12 @@ namespace dryfit {
 
 /// What the file asks of the fixing, mm.
 struct TenonFixing {
-  std::string kind;   ///< wedged, draw-bored, glued
-  double proud = 10;  ///< tenons and wedges left beyond the outer edge
-  int pins = 1;       ///< each tenon
-  double pinDiameter = 9.5, pinOffset = 1.5;
+  std::string kind;                ///< wedged, draw-bored, glued
+  double proud = 10;               ///< tenons and wedges left beyond the outer edge
+  int pins = 1;                    ///< each tenon
+  std::optional<double> pinGiven;  ///< diameter asked for
+  double pinDiameter = 9.5;        ///< in force, once the tenons are known
+  double pinOffset = 1.5;
   std::optional<double> pinFromShoulder;
 };
 

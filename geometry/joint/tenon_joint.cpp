@@ -94,6 +94,7 @@ Result<bool> placeParts(const JointContext& context, const TenonOptions& options
   rail.tenonWidth = options.tenonWidth;
   rail.haunchWidth = options.haunchWidth;
   rail.leastOuter = options.mouth + kWoodBeyond;
+  rail.leastBetween = 2 * options.mouth + kWoodBeyond;
   if (options.wholeNet) {
     rail.tenons = 1;
     rail.tenonWidth = options.tenonWidth.value_or(rail.width - rail.grooveOuter - rail.grooveInner);
@@ -224,6 +225,11 @@ std::string TenonLayout::socketSide(const TenonPart& part, const char* plane, To
   const bool sameWay = dot(seat.rail.frame.yAxis, seat.stile.frame.xAxis) > 0;
   const Towards inStile = sameWay ? side : opposite(side);
   return part.socket + plane + (inStile == Towards::Low ? ".low" : ".high");
+}
+
+std::string TenonLayout::socketCheek(const std::string& socket, bool front) const {
+  const bool sameWay = dot(seat.rail.frame.zAxis, seat.stile.frame.zAxis) > 0;
+  return socket + (front == sameWay ? ".cheek.front" : ".cheek.back");
 }
 
 double TenonLayout::coveredFrom(const TenonPart& part, Towards side) const {

@@ -56,6 +56,9 @@ struct TenonLayout {
   /// stile.
   std::string edgeRole(const TenonPart& part, Towards side) const;
   std::string socketSide(const TenonPart& part, const char* plane, Towards side) const;
+  /// The cheek of a socket (or of the groove) that a tongue's front or back cheek lies on: the two members
+  /// may show opposite faces.
+  std::string socketCheek(const std::string& socket, bool front) const;
   /// Depth from the stile's entered edge where a part's side begins to be covered by the socket's side.
   double coveredFrom(const TenonPart& part, Towards side) const;
 };

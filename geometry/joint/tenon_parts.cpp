@@ -53,8 +53,8 @@ void haunchContacts(const TenonLayout& layout, const TenonPart& p, const JointCo
   const double t = layout.thickness, h = p.projection, g = layout.grooveDepth;
   const std::string cheeks = p.socket.empty() ? "groove" : p.socket;
   const double inSocket = p.y.size() * h;
-  touch(p.tongue + ".cheek.front", cheeks + ".cheek.front", inSocket);
-  touch(p.tongue + ".cheek.back", cheeks + ".cheek.back", inSocket);
+  touch(p.tongue + ".cheek.front", layout.socketCheek(cheeks, true), inSocket);
+  touch(p.tongue + ".cheek.back", layout.socketCheek(cheeks, false), inSocket);
   if (g > h + kTiny)
     work.gaps.push_back({layout.joint,
                          "haunch clear of the groove's bottom",
@@ -76,8 +76,8 @@ void haunchContacts(const TenonLayout& layout, const TenonPart& p, const JointCo
 void tenonContacts(const TenonLayout& layout, const TenonPart& p, double parallelTo, double boreArea,
                    Contacts& touch) {
   const double cheek = p.y.size() * layout.length - boreArea;
-  touch(p.tongue + ".cheek.front", p.socket + ".cheek.front", cheek);
-  touch(p.tongue + ".cheek.back", p.socket + ".cheek.back", cheek);
+  touch(p.tongue + ".cheek.front", layout.socketCheek(p.socket, true), cheek);
+  touch(p.tongue + ".cheek.back", layout.socketCheek(p.socket, false), cheek);
   for (Towards side : kSides)
     touch(layout.edgeRole(p, side), layout.socketSide(p, ".end", side),
           layout.thickness * (parallelTo - layout.coveredFrom(p, side)));

@@ -52,8 +52,8 @@ void addWedge(FixingMaker& m, const TenonPart& tenon, int number, Towards side, 
   };
   touch("side", s.rail.id(), m.layout.edgeRole(tenon, side), t * w.lengthMm);
   touch("slope", s.stile.id(), m.layout.socketSide(tenon, ".slope", side), t * slant);
-  touch("cheek.front", s.stile.id(), tenon.socket + ".cheek.front", face);
-  touch("cheek.back", s.stile.id(), tenon.socket + ".cheek.back", face);
+  touch("cheek.front", s.stile.id(), m.layout.socketCheek(tenon.socket, true), face);
+  touch("cheek.back", s.stile.id(), m.layout.socketCheek(tenon.socket, false), face);
   m.work.flushes.push_back({m.layout.joint,
                             "wedge cut flush with the edge",
                             {s.stile.id(), blankFace(edgeFace(opposite(s.edge)))},

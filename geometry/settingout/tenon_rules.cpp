@@ -46,8 +46,8 @@ Plan byRule(const RailEnd& rail, double net) {
       rail.atStileEnd ? std::max(std::min(kOuterHaunch, net / 4), rail.leastOuter) : 0);
   const double rest = net - plan.outerHaunch;
   if (!rail.tenons && rest - 2 * most > kWidestGap) plan.tenons = 3;
-  plan.tenon =
-      rail.tenonWidth.value_or(plan.tenons == 2 ? std::min(third(rest), most) : std::min(rest / 5, most));
+  const double room = (rest - (plan.tenons - 1) * rail.leastBetween) / plan.tenons;
+  plan.tenon = rail.tenonWidth.value_or(std::min({plan.tenons == 2 ? third(rest) : rest / 5, most, room}));
   return plan;
 }
 

@@ -26,6 +26,7 @@ struct RailEnd {
   bool haunched = true;
   std::optional<int> tenons;          ///< given count, 1 to 3
   std::optional<double> tenonWidth;   ///< given width of each
+  double leastBetween = 0;            ///< wood left between tenons, by rule
   double leastOuter = 0;              ///< wood a top or bottom rail must leave beyond its tenon, by rule
   std::optional<double> haunchWidth;  ///< given width of the outer haunch
 };

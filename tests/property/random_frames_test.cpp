@@ -43,18 +43,24 @@ std::string randomFrame(Chance& c) {
     rails.push_back({width, z + width});
     z += width + sight;
   }
-  const double high = rails.back().top, horn = c.oneOf({0.0, 25.0, 40.0});
+  const double tall = rails.back().top, horn = c.oneOf({0.0, 25.0, 40.0});
   const std::string fixing = c.oneOf({"wedged", "wedged", "draw-bored", "glued"});
   std::string text = "title = \"Chance\"\n[timber]\nsawn = \"plain\"\n";
+  // Upright facing the front, lying flat, or standing in the side wall; signs of the axes as they come.
+  const int lie = c.whole(0, 2);
+  const std::string across = c.oneOf({"+", "-"}) + std::string(lie == 2 ? "Y" : "X");
+  const std::string high = c.oneOf({"+", "-"}) + std::string(lie == 1 ? "Y" : "Z");
   auto member = [&](const std::string& id, double width, const std::string& size, Vec3 at, bool upright) {
+    const Vec3 world = lie == 0 ? at : lie == 1 ? Vec3{at.x, at.z, at.y} : Vec3{at.y, at.x, at.z};
     text += fmt::format(
         "[[member]]\nid = \"{}\"\nsection = [{}, {}]\n{}\norigin = [{}, {}, {}]\nalong = \"{}\"\nwidth_along "
         "= \"{}\"\n",
-        id, width, thickness, size, at.x, at.y, at.z, upright ? "+Z" : "+X", upright ? "+X" : "+Z");
+        id, width, thickness, size, world.x, world.y, world.z, upright ? high : across,
+        upright ? across : high);
   };
   const std::string stileSize =
-      fmt::format("length = {}{}", high + 2 * horn, horn > 0 ? fmt::format("\nhorns = {}", horn) : "");
-  member("stile.left", stile, stileSize, {-gap, 0, high / 2}, true);
+      fmt::format("length = {}{}", tall + 2 * horn, horn > 0 ? fmt::format("\nhorns = {}", horn) : "");
+  member("stile.left", stile, stileSize, {-gap, 0, tall / 2}, true);
   std::string joints;
   auto tenon = [&](const std::string& rail, const std::string& into) {
     joints += fmt::format(
@@ -97,8 +103,8 @@ std::string randomFrame(Chance& c) {
     text += fmt::format(
         "[[member]]\nid = \"{}\"\nsection = [\"rule\", \"rule\"]\nlength = \"rule\"\nalong = "
         "\"{}\"\nwidth_along = \"{}\"\n",
-        id, "+Z", "+X");
-  member("stile.right", stile, stileSize, {gap, 0, high / 2}, true);
+        id, high, across);
+  member("stile.right", stile, stileSize, {gap, 0, tall / 2}, true);
   return text + joints;
 }
 
