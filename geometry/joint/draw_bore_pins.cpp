@@ -30,7 +30,7 @@ void addPin(FixingMaker& m, double fromShoulder, double yRail, const std::string
   m.work.features.push_back({s.rail.index, {Bore{bore, xRail, yRail, r}, drawn, {}}});
 
   OwnPiece pin;
-  pin.id = ownId("pin", s.rail.id(), s.stile.id(), number.empty() ? "1" : number);
+  pin.id = ownId(m.context, "pin", s.rail.id(), s.stile.id(), number.empty() ? "1" : number);
   pin.name = "draw-bore pin";
   pin.material = kPinTimber;
   pin.fastening = true;

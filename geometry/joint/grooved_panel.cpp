@@ -87,10 +87,12 @@ Result<bool> seatFrame(const JointContext& context, PanelSeat& s) {
     auto& pair = pairs[way];
     const Vec3 axis = way == 0 ? p.xAxis : p.yAxis;
     if (pair.size() != 2)
-      return jointFault(context, "frame",
-                        fmt::format("{} members are named {} the panel's grain", pair.size(),
-                                    way == 0 ? "across" : "along"),
-                        kFrameHint);
+      return jointFault(
+          context, "frame",
+          fmt::format("{} named {} the panel's grain",
+                      pair.size() == 1 ? "1 member is" : fmt::format("{} members are", pair.size()),
+                      way == 0 ? "across" : "along"),
+          kFrameHint);
     const double apart = dot(axis, pair[1].frame.origin - pair[0].frame.origin);
     if (std::abs(apart) < 1)
       return jointFault(context, "frame",

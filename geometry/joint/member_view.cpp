@@ -63,18 +63,41 @@ std::string sideWord(Vec3 d) {
   return d.y > 0 ? "back" : "front";
 }
 
-std::string ownId(const std::string& word, const std::string& memberA, const std::string& memberB,
-                  const std::string& tail) {
+namespace {
+
+std::string lastWord(const std::string& id) {
+  const size_t dot = id.rfind('.');
+  return dot == std::string::npos ? id : id.substr(dot + 1);
+}
+
+/// Another joint of the same kind ties A to a member whose id ends like B's.
+bool lastWordIsShared(const JointContext& context, const std::string& a, const std::string& b) {
+  for (const JointMark& mark : context.work.joints) {
+    if (mark.kind != context.mark.kind) continue;
+    bool namesA = false, namesTwin = false;
+    for (const KeyValue& given : mark.given)
+      if (const auto* id = std::get_if<std::string>(&given.value)) {
+        namesA = namesA || *id == a;
+        namesTwin = namesTwin ||
+                    (*id != a && *id != b && findMember(context.work, *id) && lastWord(*id) == lastWord(b));
+      }
+    if (namesA && namesTwin) return true;
+  }
+  return false;
+}
+
+}  // namespace
+
+std::string ownId(const JointContext& context, const std::string& word, const std::string& memberA,
+                  const std::string& memberB, const std::string& tail) {
   size_t common = 0;
   for (size_t dot = memberA.find('.'); dot != std::string::npos; dot = memberA.find('.', dot + 1)) {
     if (memberB.compare(0, dot + 1, memberA, 0, dot + 1) != 0) break;
     common = dot + 1;
   }
-  const std::string last =
-      memberB.substr(memberB.rfind('.') == std::string::npos ? 0 : memberB.rfind('.') + 1);
-  std::string id = memberA.substr(0, common) + word + "." + memberA.substr(common) + "." + last;
-  if (!tail.empty()) id += "." + tail;
-  return id;
+  const std::string other =
+      lastWordIsShared(context, memberA, memberB) ? memberB.substr(common) : lastWord(memberB);
+  return memberA.substr(0, common) + word + "." + memberA.substr(common) + "." + other + "." + tail;
 }
 
 double planningPerimeter(double radiusMm) {

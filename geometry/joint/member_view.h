@@ -53,10 +53,11 @@ Diagnostic jointFault(const JointContext& context, const std::string& key, std::
 /// "upper"/"lower", "right"/"left" or "back"/"front" for a world direction.
 std::string sideWord(Vec3 worldDirection);
 
-/// Id of a joint's own piece from its members' ids: PREFIX.WORD.REST-OF-A.LAST-OF-B[.TAIL], where PREFIX is
-/// what the two ids begin with in common ("leaf.wedge.rail.bottom.hanging.2.upper").
-std::string ownId(const std::string& word, const std::string& memberA, const std::string& memberB,
-                  const std::string& tail);
+/// Id of a joint's own piece from its members' ids: PREFIX.WORD.REST-OF-A.LAST-OF-B.TAIL, where PREFIX is
+/// what the two ids begin with in common ("leaf.wedge.rail.bottom.hanging.2.upper"). Where A is joined to
+/// another member with the same last word, all of B's rest stands there.
+std::string ownId(const JointContext& context, const std::string& word, const std::string& memberA,
+                  const std::string& memberB, const std::string& tail);
 
 /// Perimeter and area of the regular polygon that stands for a circle in planning meshes, per mm of length /
 /// mm2.

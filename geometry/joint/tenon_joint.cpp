@@ -192,7 +192,7 @@ Result<TenonSeat> seatOf(const JointContext& context) {
     return jointFault(
         context, "tenon",
         seat.rail.id() + " does not stand square to " + seat.stile.id() + " in one plane with it",
-        "the tenoned member's grain must run across the mortised one, both faces the same way");
+        "the tenoned member's grain must run across the mortised one's, in one plane with it");
   const Vec3 toStile = s.origin - r.origin;
   seat.end = towards(dot(toStile, r.xAxis));
   seat.edge = towards(-dot(toStile, s.yAxis));

@@ -23,7 +23,8 @@ void addWedge(FixingMaker& m, const TenonPart& tenon, int number, Towards side, 
   const double thick = w.thicknessAt(full), length = full - tip;
 
   OwnPiece wedge;
-  wedge.id = ownId("wedge", s.rail.id(), s.stile.id(), std::to_string(number) + "." + sideWord(away));
+  wedge.id =
+      ownId(m.context, "wedge", s.rail.id(), s.stile.id(), std::to_string(number) + "." + sideWord(away));
   wedge.name = sideWord(away) + " wedge";
   wedge.material = m.timber();
   wedge.worldFromPiece = rail;

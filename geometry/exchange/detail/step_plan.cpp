@@ -33,11 +33,22 @@ std::uint64_t stableHash(std::string_view text) {
   return hash;
 }
 
+/// Neighbours of one timber are told apart: upright grain lightest, level darker, into the wall darker still;
+/// what a joint brings (wedges) darkest. Alike pieces are one product and take the tone of the first.
+double shadeOf(const Piece& piece) {
+  if (!piece.joint.empty()) return 0.72;
+  const Vec3 grain = piece.worldFromPiece.xAxis;
+  if (std::abs(grain.z) > 0.5) return 1;
+  return std::abs(grain.x) > 0.5 ? 0.93 : 0.86;
+}
+
 Colour colourOf(const Piece& piece) {
   const std::uint64_t hash = stableHash(piece.material);
   if (piece.formed) return kFormed[hash % kFormed.size()];
   if (piece.fastening) return piece.densityKgM3.value_or(0) > kMetalFromKgM3 ? kMetal : kTimberPin;
-  return kTimber[hash % kTimber.size()];
+  Colour colour = kTimber[hash % kTimber.size()];
+  for (double& part : colour) part *= shadeOf(piece);
+  return colour;
 }
 
 /// Pieces with equal keys are one product.
