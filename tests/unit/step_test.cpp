@@ -189,7 +189,7 @@ TEST(StepBytes, LayersAreTheStagesAndColoursTheUses) {
     const auto& a = file.find(id, "COLOUR_RGB")->arguments;
     colours.insert({a[1].number, a[2].number, a[3].number});
   }
-  EXPECT_EQ(colours.size(), 4u);  // two timbers, steel, brickwork
+  EXPECT_EQ(colours.size(), 5u);  // two timbers, one of them upright and level, steel, brickwork
 }
 
 TEST(StepBytes, LettersBeyondSevenBitsComeThrough) {

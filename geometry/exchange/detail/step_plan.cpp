@@ -1,6 +1,8 @@
 #include "exchange/detail/step_plan.h"
 
 #include <algorithm>
+#include <array>
+#include <cmath>
 #include <cstdint>
 #include <set>
 #include <string_view>
