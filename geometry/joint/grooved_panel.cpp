@@ -188,6 +188,12 @@ Result<bool> measureClearances(const JointContext& context, PanelSeat& s) {
     const double edge = dot(panelAxis(s, side), p.frame.origin) + outwardSign(side) * half;
     const double clear = outwardSign(side) * (bottomOf(s, side) - edge);
     s.clear[static_cast<size_t>(side)] = clear;
+    if (clear > s.depth - 1 && !p.member->widthMm)
+      return jointFault(
+          context, "panel",
+          fmt::format("{} needs {:.4g} of room at each edge to swell, more than a groove {:.4g} deep has",
+                      p.id(), clear, s.depth),
+          "a deeper groove, quarter-sawn stuff, or a muntin between narrower panels");
     if (clear < 0 || clear > s.depth - 1)
       return jointFault(context, "panel",
                         fmt::format("{} would stand {:.4g} {} the groove of {}", p.id(), std::abs(clear),

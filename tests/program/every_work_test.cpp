@@ -71,6 +71,13 @@ TEST_P(EveryWorkRun, WritesStepThatTwoReadersAgreeOn) {
   }
 }
 
+INSTANTIATE_TEST_SUITE_P(DoorSets, EveryWorkRun, testing::ValuesIn(tests::shippedDoorSets()),
+                         [](const auto& info) {
+                           std::string name = std::filesystem::path(info.param).stem().string();
+                           std::replace(name.begin(), name.end(), '-', '_');
+                           return name;
+                         });
+
 INSTANTIATE_TEST_SUITE_P(Works, EveryWorkRun, testing::ValuesIn(tests::shippedWorks()), [](const auto& info) {
   std::string name = std::filesystem::path(info.param).stem().string();
   std::replace(name.begin(), name.end(), '-', '_');
