@@ -84,6 +84,24 @@ INSTANTIATE_TEST_SUITE_P(Works, EveryWorkRun, testing::ValuesIn(tests::shippedWo
   return name;
 });
 
+/// A new file builds as it stands, and says no more than the defaults: its leaf is that of a file with a
+/// title alone.
+TEST(NewDoorSet, BuildsAndIsTheDefaultLeafAndIsNeverWrittenOver) {
+  const TemporaryFolder folder;
+  const std::string path = folder.file("store.toml"), bare = folder.file("bare.toml");
+  EXPECT_EQ(dryfit({"new", path}).status, 0);
+  put(bare, "title = \"store\"\n");
+  for (const char* command : {"fit", "order"}) EXPECT_EQ(dryfit({command, path}).status, 0);
+  EXPECT_EQ(dryfit({"pieces", "--json", path}).out, dryfit({"pieces", "--json", bare}).out);
+  put(path, "mine");
+  const Said again = dryfit({"new", path});
+  EXPECT_EQ(again.status, 2);
+  EXPECT_NE(again.err.find("is there already"), std::string::npos) << again.err;
+  EXPECT_EQ(contentOf(path), "mine");
+  EXPECT_EQ(dryfit({"new", folder.file("no/such/folder.toml")}).status, 3);
+  EXPECT_EQ(dryfit({"new"}).status, 2);
+}
+
 TEST(FaultyWork, ThatIsLockedExitsOneWithTheLockedSet) {
   const std::string ring = DRYFIT_ROOT "/tests/corpus/locked_works/pinwheel.toml";
   EXPECT_EQ(dryfit({"fit", ring}).status, 0);  // at home all is well: it only cannot be got there
