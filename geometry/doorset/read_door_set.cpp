@@ -62,19 +62,19 @@ void pass(const TableReader& table, const std::string& key, const std::string& k
           const std::string& what, Range range, std::vector<KeyValue>& into) {
   if (const auto slot = table.find(key))
     if (const auto mm = lengthOf(*slot, what, range))
-      into.push_back({kindKey, *mm, placeOf(slot->node->source(), table.state().file)});
+      into.push_back({kindKey, *mm, placeOf(slot->node->source(), table.state().file), slot->path});
 }
 void passWord(const TableReader& table, const std::string& key, const std::string& kindKey,
               const std::string& what, const std::vector<std::string>& words, std::vector<KeyValue>& into) {
   if (const auto slot = table.find(key))
     if (const auto word = choiceOf(*slot, what, words))
-      into.push_back({kindKey, *word, placeOf(slot->node->source(), table.state().file)});
+      into.push_back({kindKey, *word, placeOf(slot->node->source(), table.state().file), slot->path});
 }
 void passWhole(const TableReader& table, const std::string& key, const std::string& kindKey,
                const std::string& what, Range range, std::vector<KeyValue>& into) {
   if (const auto slot = table.find(key))
     if (const auto n = wholeOf(*slot, what, range))
-      into.push_back({kindKey, *n, placeOf(slot->node->source(), table.state().file)});
+      into.push_back({kindKey, *n, placeOf(slot->node->source(), table.state().file), slot->path});
 }
 
 const std::vector<std::string> kTenonKeys{"thickness", "fixing",       "proud", "count",        "width",
@@ -90,7 +90,7 @@ void readTenon(const TableReader& t, std::vector<KeyValue>& into) {
   pass(t, "haunch_width", "haunch_width", "width of the haunch", {0, 1000}, into);
   if (const auto slot = t.find("haunch"))
     if (const auto yes = flagOf(*slot, "haunch"))
-      into.push_back({"haunch", *yes, placeOf(slot->node->source(), t.state().file)});
+      into.push_back({"haunch", *yes, placeOf(slot->node->source(), t.state().file), slot->path});
   passWhole(t, "pins", "pins", "count of pins", {1, 4}, into);
   pass(t, "pin_diameter", "pin_diameter", "diameter of the pins", {3, 40}, into);
   pass(t, "pin_offset", "pin_offset", "offset of the pins' holes", {0.2, 5}, into);
@@ -223,13 +223,9 @@ void readTimberTable(const TableReader& top, LeafSpec& spec) {
 }  // namespace
 
 bool isDoorSet(std::string_view text) {
-  static const std::vector<std::string> own{"title", "unit", "leaf", "timber"};
   try {
     const toml::table root = toml::parse(text);
-    return root.contains("leaf") ||
-           (!root.empty() && std::all_of(root.begin(), root.end(), [](const auto& entry) {
-             return std::find(own.begin(), own.end(), std::string(entry.first.str())) != own.end();
-           }));
+    return !root.empty() && !root.contains("member") && !root.contains("joint");
   } catch (const toml::parse_error&) {
     return false;
   }

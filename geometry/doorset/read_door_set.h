@@ -9,7 +9,7 @@
 
 namespace dryfit {
 
-/// True when a text is a door set file: it has a [leaf], or nothing but what a door set may have.
+/// True when a text is a door set file: it lists no members and no joints.
 bool isDoorSet(std::string_view text);
 
 /// Fails: BadInput, every key fault in one run, as readWork() does.

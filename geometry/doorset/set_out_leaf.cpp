@@ -57,15 +57,17 @@ struct Drawing {
     m.hornLowMm = m.hornHighMm = leaf.horns.mm;
   }
 
-  void mark(const std::string& kind, std::vector<KeyValue> given, const SourcePlace& where) {
+  void mark(const std::string& kind, std::vector<KeyValue> given, const SourcePlace& where,
+            const std::string& path) {
     JointMark& j = out.joints.emplace_back();
+    j.path = path;
     j.kind = kind;
     j.given = std::move(given);
     j.where = where;
     j.position = static_cast<int>(out.joints.size()) - 1;
   }
 
-  static KeyValue key(const std::string& name, const std::string& value) { return {name, value, {}}; }
+  static KeyValue key(const std::string& name, const std::string& value) { return {name, value, {}, {}}; }
 
   /// The leaf's keys, then the rail's own in their place.
   std::vector<KeyValue> tenonKeys(const LeafRail& rail, const std::string& into) const {
@@ -142,6 +144,7 @@ struct Drawing {
     const LeafRow& row = leaf.rows[index];
     const LeafRail &above = leaf.rails[index], &below = leaf.rails[index + 1];
     const double middle = (bottomOf(above) + below.topEdge.mm) / 2;
+    const std::string rowPath = fmt::format("leaf.row[{}]", index + 1);
     std::vector<std::string> uprights{"leaf.stile.hanging"};
     for (size_t i = 0; i < row.muntins.size(); ++i) {
       const std::string at = fmt::format("{}.{}", index + 1, i + 1), id = "leaf.muntin." + at;
@@ -149,7 +152,7 @@ struct Drawing {
       framing(m, row.muntins[i].width.mm, x(row.muntins[i].centre.mm), z(middle));
       m.where = row.where;
       for (const LeafRail* r : {&above, &below})
-        mark("stub-tenon", {key("tenon", id), key("mortise", "leaf.rail." + r->name)}, row.where);
+        mark("stub-tenon", {key("tenon", id), key("mortise", "leaf.rail." + r->name)}, row.where, rowPath);
       uprights.push_back(id);
     }
     uprights.push_back("leaf.stile.closing");
@@ -164,7 +167,7 @@ struct Drawing {
                       std::vector<std::string>{uprights[i], uprights[i + 1], "leaf.rail." + above.name,
                                                "leaf.rail." + below.name},
                       {}});
-      mark("grooved-panel", std::move(keys), row.where);
+      mark("grooved-panel", std::move(keys), row.where, rowPath);
     }
   }
 
@@ -187,7 +190,7 @@ struct Drawing {
     stile("closing", leaf.closingStile.mm, leaf.width.mm - leaf.closingStile.mm / 2);
     for (const LeafRail& r : leaf.rails)
       for (const char* into : {"leaf.stile.hanging", "leaf.stile.closing"})
-        mark("mortise-and-tenon", tenonKeys(r, into), r.where);
+        mark("mortise-and-tenon", tenonKeys(r, into), r.where, "leaf.rail." + r.name);
     return out;
   }
 };

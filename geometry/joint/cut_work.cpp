@@ -64,8 +64,12 @@ Result<CutWork> cutWork(const SettingOut& work, const std::vector<JointKind>& ki
   auto context = [&](const JointMark& mark, const std::vector<LaidMember>& laid, int unit) {
     return JointContext{work, mark, laid, work.units[static_cast<size_t>(unit)].name, nameJoint};
   };
+  // One key can stand behind many joints: what is wrong with it is told once.
   auto keep = [&](const std::vector<Diagnostic>& more) {
-    faults.insert(faults.end(), more.begin(), more.end());
+    for (const Diagnostic& d : more)
+      if (std::none_of(faults.begin(), faults.end(),
+                       [&](const Diagnostic& f) { return f.where == d.where && f.subject == d.subject; }))
+        faults.push_back(d);
   };
   for (const JointMark& mark : work.joints) {
     const JointKind* kind = kindOf(kinds, mark.kind);

@@ -51,9 +51,16 @@ bool sameLine(Vec3 a, Vec3 b) {
 
 Diagnostic jointFault(const JointContext& context, const std::string& key, std::string message,
                       std::string hint) {
-  const std::string joint = "joint[" + std::to_string(context.mark.position + 1) + "]";
-  return {Fault::BadInput, key.empty() ? joint : joint + "." + key, std::move(message), std::move(hint),
-          context.mark.placeOf(key)};
+  const JointMark& mark = context.mark;
+  const std::string joint =
+      mark.path.empty() ? "joint[" + std::to_string(mark.position + 1) + "]" : mark.path;
+  const KeyValue* value = mark.find(key);
+  std::string subject = joint;
+  if (value && !value->path.empty())
+    subject = value->path;
+  else if (!key.empty() && mark.path.empty())
+    subject += "." + key;
+  return {Fault::BadInput, subject, std::move(message), std::move(hint), mark.placeOf(key)};
 }
 
 std::string sideWord(Vec3 d) {

@@ -44,6 +44,7 @@ struct KeyValue {
   std::string key;
   std::variant<double, bool, std::string, std::vector<std::string>> value;
   SourcePlace where;
+  std::string path{};  ///< what a template's file calls it: "leaf.tenon.thickness"; empty in a work file
 };
 
 /// One [[joint]] of the file: its kind and what was given for it, each key checked against its KeySpec.
@@ -51,7 +52,8 @@ struct JointMark {
   std::string kind;
   std::vector<KeyValue> given;
   SourcePlace where;
-  int position = 0;  ///< 0, 1, 2 ... in file order
+  int position = 0;    ///< 0, 1, 2 ... in file order
+  std::string path{};  ///< of what a template's file says made it: "leaf.row[1]"; empty in a work file
 
   const KeyValue* find(const std::string& key) const;
   std::optional<double> number(const std::string& key) const;
