@@ -1,5 +1,6 @@
 #include "joint/member_view.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -54,6 +55,13 @@ Diagnostic jointFault(const JointContext& context, const std::string& key, std::
   const std::string joint = "joint[" + std::to_string(context.mark.position + 1) + "]";
   return {Fault::BadInput, key.empty() ? joint : joint + "." + key, std::move(message), std::move(hint),
           context.mark.placeOf(key)};
+}
+
+std::string called(const SettingOut& work, const Member& member) {
+  const auto same = std::count_if(work.members.begin(), work.members.end(),
+                                  [&](const Member& other) { return other.name == member.name; });
+  const bool path = member.name == member.id && member.id.find('.') != std::string::npos;
+  return path || same > 1 ? member.id : "the " + member.name;
 }
 
 std::string sideWord(Vec3 d) {
