@@ -190,6 +190,12 @@ Result<bool> measureClearances(const JointContext& context, PanelSeat& s) {
     const double clear = outwardSign(side) * (bottomOf(s, side) - edge);
     s.clear[static_cast<size_t>(side)] = clear;
     const std::string& member = s.sides[static_cast<size_t>(side)].member.id();
+    if (clear > s.depth - 1 && !p.member->widthMm)
+      return jointFault(
+          context, "panel",
+          fmt::format("{} needs {:.4g} of room at each edge to swell, more than a groove {:.4g} deep has",
+                      p.id(), clear, s.depth),
+          "a deeper groove, quarter-sawn stuff, or a muntin between narrower panels");
     if (clear >= 0 && clear < kTightest)
       return jointFault(context, "panel",
                         fmt::format("{} would stand on the bottom of the groove of {}", p.id(), member),

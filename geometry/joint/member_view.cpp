@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "base/text.h"
 #include "base/tolerance.h"
 
 namespace dryfit {
@@ -60,8 +61,7 @@ Diagnostic jointFault(const JointContext& context, const std::string& key, std::
 std::string called(const SettingOut& work, const Member& member) {
   const auto same = std::count_if(work.members.begin(), work.members.end(),
                                   [&](const Member& other) { return other.name == member.name; });
-  const bool path = member.name == member.id && member.id.find('.') != std::string::npos;
-  return path || same > 1 ? member.id : "the " + member.name;
+  return spokenName(member.name, member.id, same == 1);
 }
 
 std::string sideWord(Vec3 d) {

@@ -13,8 +13,6 @@ namespace {
 
 using namespace reading;
 
-constexpr size_t kMostFaults = 200;
-
 /// `lengths` names the unit of bare numbers. `unit` does too where it is a word: a file with [[unit]] cannot
 /// say both, because a name of a TOML file has one meaning.
 void readLengthUnit(const TableReader& table, ReadState& state) {
@@ -48,19 +46,6 @@ SettingOut readTree(const toml::table& root, const std::vector<KindSpec>& kinds,
   const auto unitNames = readUnits(saysLengthUnit(root) ? noUnits : root, work, state);
   work.stages = readStages(root, unitNames, state);
   return work;
-}
-
-/// In the order of the file, the rest of very many left out.
-std::vector<Diagnostic> inOrder(std::vector<Diagnostic> faults, const std::string& file) {
-  std::stable_sort(faults.begin(), faults.end(), [](const Diagnostic& a, const Diagnostic& b) {
-    return std::tuple(a.where.line, a.where.column) < std::tuple(b.where.line, b.where.column);
-  });
-  if (faults.size() <= kMostFaults) return faults;
-  const size_t more = faults.size() - kMostFaults;
-  faults.resize(kMostFaults);
-  faults.push_back(
-      {Fault::BadInput, "", "there are " + std::to_string(more) + " more faults", "", {file, 0, 0}});
-  return faults;
 }
 
 Diagnostic syntaxFault(const toml::parse_error& error, const std::string& file) {

@@ -32,8 +32,8 @@ std::vector<std::string> JointMark::words(const std::string& key) const {
   return valueAs<std::vector<std::string>>(find(key)).value_or(std::vector<std::string>{});
 }
 SourcePlace JointMark::placeOf(const std::string& key) const {
-  const KeyValue* v = find(key);
-  return v ? v->where : where;
+  const KeyValue* value = find(key);
+  return value && value->where.line > 0 ? value->where : where;  // a template's own values have no place
 }
 
 std::optional<int> findMember(const SettingOut& work, const std::string& id) {

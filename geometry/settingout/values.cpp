@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <tuple>
 
 #include "base/text.h"
 
@@ -52,6 +53,19 @@ std::optional<double> bounded(const Slot& at, const std::string& what, double va
 }
 
 }  // namespace
+
+std::vector<Diagnostic> inOrder(std::vector<Diagnostic> faults, const std::string& file) {
+  std::stable_sort(faults.begin(), faults.end(), [](const Diagnostic& a, const Diagnostic& b) {
+    return std::tuple(a.where.line, a.where.column) < std::tuple(b.where.line, b.where.column);
+  });
+  constexpr size_t kMostFaults = 200;
+  if (faults.size() <= kMostFaults) return faults;
+  const size_t more = faults.size() - kMostFaults;
+  faults.resize(kMostFaults);
+  faults.push_back(
+      {Fault::BadInput, "", "there are " + std::to_string(more) + " more faults", "", {file, 0, 0}});
+  return faults;
+}
 
 SourcePlace placeOf(const toml::source_region& region, const std::string& file) {
   return {file, static_cast<int>(region.begin.line), static_cast<int>(region.begin.column)};

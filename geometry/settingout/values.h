@@ -37,6 +37,9 @@ inline constexpr Range kSizeMm{0.1, 20000};
 inline constexpr Range kMarginMm{0, 20000};
 inline constexpr Range kPlaceMm{-100000, 100000};
 
+/// Faults in the order of the file, the rest of very many left out.
+std::vector<Diagnostic> inOrder(std::vector<Diagnostic> faults, const std::string& file);
+
 SourcePlace placeOf(const toml::source_region& region, const std::string& file);
 void fault(const Slot& at, std::string message, std::string hint = "");
 /// The value as given, for a message: -95, "oak", (a list of 3), (a table).

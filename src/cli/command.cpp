@@ -17,7 +17,8 @@ OptionSpec jsonOption() {
 
 const std::vector<const Command*>& commands() {
   static const std::vector<const Command*> all = {&piecesCommand(), &fitCommand(),  &blocksCommand(),
-                                                  &orderCommand(),  &stepCommand(), &jointsCommand()};
+                                                  &orderCommand(),  &stepCommand(), &jointsCommand(),
+                                                  &newCommand()};
   return all;
 }
 

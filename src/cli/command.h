@@ -62,6 +62,7 @@ const Command& blocksCommand();
 const Command& orderCommand();
 const Command& stepCommand();
 const Command& jointsCommand();
+const Command& newCommand();
 /// All of them, in the manual's order.
 const std::vector<const Command*>& commands();
 

@@ -128,8 +128,10 @@ Outcome explained(const Command* command, const CLI::ParseError& error) {
   if (!command) return badLine("the command line cannot be read", error.what());
   const std::string use = "use: " + useLine(*command), what = error.what();
   const bool missing = dynamic_cast<const CLI::RequiredError*>(&error);
-  if (missing && what.rfind("FILE", 0) == 0)
-    return badLine(command->name + " needs the name of a work file", use);
+  if (missing && what.rfind(command->about, 0) == 0)
+    return badLine(
+        command->name + " needs the name of a " + (command->about == "FILE" ? "work file" : "file to write"),
+        use);
   for (const OptionSpec& option : command->options) {
     const std::string longName = option.names.substr(option.names.rfind("--") + 2);
     if (what.find(longName) == std::string::npos) continue;

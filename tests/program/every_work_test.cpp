@@ -71,11 +71,36 @@ TEST_P(EveryWorkRun, WritesStepThatTwoReadersAgreeOn) {
   }
 }
 
+INSTANTIATE_TEST_SUITE_P(DoorSets, EveryWorkRun, testing::ValuesIn(tests::shippedDoorSets()),
+                         [](const auto& info) {
+                           std::string name = std::filesystem::path(info.param).stem().string();
+                           std::replace(name.begin(), name.end(), '-', '_');
+                           return name;
+                         });
+
 INSTANTIATE_TEST_SUITE_P(Works, EveryWorkRun, testing::ValuesIn(tests::shippedWorks()), [](const auto& info) {
   std::string name = std::filesystem::path(info.param).stem().string();
   std::replace(name.begin(), name.end(), '-', '_');
   return name;
 });
+
+/// A new file builds as it stands, and says no more than the defaults: its leaf is that of a file with a
+/// title alone.
+TEST(NewDoorSet, BuildsAndIsTheDefaultLeafAndIsNeverWrittenOver) {
+  const TemporaryFolder folder;
+  const std::string path = folder.file("store.toml"), bare = folder.file("bare.toml");
+  EXPECT_EQ(dryfit({"new", path}).status, 0);
+  put(bare, "title = \"store\"\n");
+  for (const char* command : {"fit", "order"}) EXPECT_EQ(dryfit({command, path}).status, 0);
+  EXPECT_EQ(dryfit({"pieces", "--json", path}).out, dryfit({"pieces", "--json", bare}).out);
+  put(path, "mine");
+  const Said again = dryfit({"new", path});
+  EXPECT_EQ(again.status, 2);
+  EXPECT_NE(again.err.find("is there already"), std::string::npos) << again.err;
+  EXPECT_EQ(contentOf(path), "mine");
+  EXPECT_EQ(dryfit({"new", folder.file("no/such/folder.toml")}).status, 3);
+  EXPECT_EQ(dryfit({"new"}).status, 2);
+}
 
 TEST(FaultyWork, ThatIsLockedExitsOneWithTheLockedSet) {
   const std::string ring = DRYFIT_ROOT "/tests/corpus/locked_works/pinwheel.toml";

@@ -23,7 +23,7 @@ bool has(const std::string& text, const std::string& part) {
 }
 
 TEST(Program, PagesGoToStandardOutput) {
-  for (const char* command : {"pieces", "fit", "blocks", "order", "step", "joints"}) {
+  for (const char* command : {"pieces", "fit", "blocks", "order", "step", "joints", "new"}) {
     const Said said = dryfit({command, "--help"});
     EXPECT_EQ(said.status, 0);
     EXPECT_EQ(said.err, "");

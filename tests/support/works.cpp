@@ -6,6 +6,7 @@
 #include <sstream>
 #include <stdexcept>
 
+#include "doorset/read_door_set.h"
 #include "settingout/read_work.h"
 
 namespace dryfit::tests {
@@ -20,6 +21,22 @@ Result<CutWork> cutAny(const std::string& text, const std::string& name,
   return cutWork(work.value(), kinds, cache);
 }
 
+Result<CutWork> cutLeaf(const std::string& text, const std::string& name = "test.toml") {
+  const auto leaf = readDoorSet(text, name);
+  if (!leaf) return leaf.faults();
+  const auto work = setOutLeaf(leaf.value());
+  if (!work) return work.faults();
+  CutCache cache;
+  return cutWork(work.value(), standardJoints(), cache);
+}
+
+std::vector<std::string> textsOf(const Result<CutWork>& made) {
+  std::vector<std::string> all;
+  if (!made)
+    for (const Diagnostic& d : made.faults()) all.push_back(toText(d));
+  return all;
+}
+
 CutWork orStop(Result<CutWork> made) {
   if (made) return std::move(made).value();
   std::string all;
@@ -29,19 +46,28 @@ CutWork orStop(Result<CutWork> made) {
 
 }  // namespace
 
-std::vector<std::string> shippedWorks() {
+namespace {
+std::vector<std::string> filesIn(const std::string& folder) {
   std::vector<std::string> paths;
-  for (const auto& entry : std::filesystem::directory_iterator(DRYFIT_ROOT "/assets/works"))
+  for (const auto& entry : std::filesystem::directory_iterator(DRYFIT_ROOT "/assets/" + folder))
     if (entry.path().extension() == ".toml") paths.push_back(entry.path().string());
   std::sort(paths.begin(), paths.end());
   return paths;
+}
+}  // namespace
+
+std::vector<std::string> shippedWorks() {
+  return filesIn("works");
+}
+std::vector<std::string> shippedDoorSets() {
+  return filesIn("doorsets");
 }
 
 CutWork cutFile(const std::string& path, const std::vector<JointKind>& kinds) {
   std::ifstream file(path);
   std::stringstream text;
   text << file.rdbuf();
-  return orStop(cutAny(text.str(), path, kinds));
+  return orStop(isDoorSet(text.str()) ? cutLeaf(text.str(), path) : cutAny(text.str(), path, kinds));
 }
 
 CutWork shippedWork(const std::string& name) {
@@ -53,11 +79,15 @@ CutWork cutText(const std::string& text, const std::vector<JointKind>& kinds) {
 }
 
 std::vector<std::string> faultsOfText(const std::string& text, const std::vector<JointKind>& kinds) {
-  const auto made = cutAny(text, "test.toml", kinds);
-  std::vector<std::string> all;
-  if (!made)
-    for (const Diagnostic& d : made.faults()) all.push_back(toText(d));
-  return all;
+  return textsOf(cutAny(text, "test.toml", kinds));
+}
+
+CutWork cutDoorSet(const std::string& text) {
+  return orStop(cutLeaf(text));
+}
+
+std::vector<std::string> faultsOfDoorSet(const std::string& text) {
+  return textsOf(cutLeaf(text));
 }
 
 int pieceOf(const CutWork& work, const std::string& id) {

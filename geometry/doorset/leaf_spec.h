@@ -1,0 +1,61 @@
+// The leaf of a door set as its file asks for it, every size resolved: what was given, what a rule or a
+// default of the trade puts in its place, each with its source. Plain data; leaf heights are above the leaf's
+// bottom, horns off.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "settingout/setting_out.h"
+
+namespace dryfit {
+
+/// A size in force and where it comes from.
+struct Size {
+  enum class From { Default, Rule, Given };
+  double mm = 0;
+  From from = From::Default;
+  std::string source;  ///< of a default or rule: author and place, or "common practice"
+};
+
+enum class Hand { Left, Right };  ///< hanging side seen from the front
+
+struct LeafRail {
+  std::string name;  ///< "top", "middle" ...; ids are leaf.rail.NAME
+  Size width, topEdge;
+  std::vector<KeyValue> joint;  ///< keys for its mortise-and-tenon joints, over the leaf's own
+  SourcePlace where;
+};
+
+struct LeafMuntin {
+  Size width, centre;  ///< centre from the leaf's hanging edge
+};
+
+/// What stands between two rails, counted from the top.
+struct LeafRow {
+  std::vector<LeafMuntin> muntins;  ///< from the hanging side
+  SourcePlace where;
+};
+
+struct LeafSpec {
+  std::string title, file;
+  SourcePlace where;
+  Hand hand = Hand::Left;
+  Size width, height, thickness, hangingStile, closingStile, horns, underLeaf;
+  std::vector<LeafRail> rails;  ///< from the top
+  std::vector<LeafRow> rows;    ///< one fewer than rails
+  std::vector<KeyValue> tenon;  ///< keys for every mortise-and-tenon joint
+  std::vector<KeyValue> panel;  ///< keys for every panel: kind, faces, groove, clearances
+  bool panelGrainUpright = true;
+  std::string timber;
+  Sawn framing = Sawn::Quarter, panels = Sawn::Plain;
+  Moisture moisture;
+};
+
+/// The setting-out of the leaf on its bench: stiles, rails, muntins, panels and the joints between them.
+/// Fails: BadInput in the trade's words, each with its place in the file, when the sizes cannot be made
+/// together.
+Result<SettingOut> setOutLeaf(const LeafSpec& leaf);
+
+}  // namespace dryfit

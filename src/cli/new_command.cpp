@@ -1,0 +1,98 @@
+#include <filesystem>
+
+#include "base/text.h"
+#include "cli/command.h"
+#include "cli/new_door_set.h"
+#include "cli/write_file.h"
+
+namespace dryfit::cli {
+
+namespace {
+
+Outcome run(const Arguments& arguments) {
+  const std::string& path = arguments.file;
+  std::error_code ignored;
+  if (std::filesystem::exists(std::filesystem::symlink_status(path, ignored)))
+    return failed({Diagnostic{
+        Fault::BadInput, "", dryfit::quoted(path) + " is there already", "give a name that is not", {}}});
+  if (const auto fault = writeFile(path, newDoorSet(std::filesystem::path(path).stem().string())))
+    return failed({*fault});
+  return {"wrote " + path + ": a door set to change as you need\n", 0, {}};
+}
+
+}  // namespace
+
+std::string newDoorSet(const std::string& title) {
+  std::string plain;
+  for (const char c : title) plain += c == '"' || c == '\\' || static_cast<unsigned char>(c) < ' ' ? ' ' : c;
+  return "title = \"" + (plain.empty() ? std::string("Door") : plain) + R"("
+# unit = "in"              # of bare numbers; a text says its own: "1 3/4 in", "6 ft 8 in", "44 mm"
+
+# Every key below is at its usual size: leave it out, or change it. Sizes in mm.
+[leaf]
+width = 762
+height = 1981
+thickness = 44
+hand = "left"              # hanging side seen from the front
+gap_floor = 6
+horns = 40                 # left on until the leaf is hung
+stile = 95                 # or { hanging = 95, closing = 110 }
+
+[[leaf.rail]]              # from the top; the first lies at the top, the last at the bottom
+name = "top"
+width = 95
+
+[[leaf.rail]]
+name = "middle"
+width = 195
+top_edge = 965             # above the leaf's bottom; left out: panels of equal height
+
+[[leaf.rail]]
+name = "bottom"
+width = 195
+
+[[leaf.row]]               # what stands between two rails, from the top
+muntins = 0
+
+[[leaf.row]]
+muntins = 0                # or [[leaf.row.muntin]] with width and centre, from the hanging edge
+
+[leaf.tenon]
+fixing = "wedged"          # wedged, draw-bored, glued
+proud = 10                 # left long until cleaned off
+
+[leaf.groove]
+depth = 12
+
+[leaf.panel]
+kind = "raised"            # raised, flat
+faces = "both"             # both, front, back
+grain = "upright"          # upright, across
+
+[timber]
+leaf = "Douglas-fir, coast"
+sawn = { framing = "quarter", panels = "plain" }
+fitted = 12                # moisture when fitted, %
+range = [8, 14]            # and where it will live
+)";
+}
+
+const Command& newCommand() {
+  static const Command command = {"new",
+                                  {"write a commented door set file to start from",
+                                   {"Writes a file that builds as it stands, each size at its usual value "
+                                    "with a word on what it is. A file that is "
+                                    "there already is left alone."},
+                                   {"One line that says what was written."},
+                                   "never",
+                                   "$ dryfit new store.toml\n"
+                                   "wrote store.toml: a door set to change as you need\n"
+                                   "$ dryfit fit store.toml\n"},
+                                  {},
+                                  run,
+                                  "NAME.toml",
+                                  true};
+  return command;
+}
+
+}  // namespace dryfit::cli
