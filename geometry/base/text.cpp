@@ -111,4 +111,11 @@ std::string anyOf(const std::vector<std::string>& words) {
   return out;
 }
 
+std::string spokenName(const std::string& name, const std::string& id, bool alone) {
+  const bool path = name == id && id.find('.') != std::string::npos;
+  if (name.empty() || path || !alone) return id;
+  const bool numbered = name.back() >= '0' && name.back() <= '9';
+  return numbered ? name : "the " + name;
+}
+
 }  // namespace dryfit

@@ -29,6 +29,10 @@ std::string quoted(std::string_view text);
 /// "a", "b" or "c" (each quoted).
 std::string anyOf(const std::vector<std::string>& words);
 
+/// How a sentence calls a thing: "the top rail"; "panel 1.2" needs no article; by its id where others share
+/// the name, or where the name is but the id, of several words ("rail.top").
+std::string spokenName(const std::string& name, const std::string& id, bool alone);
+
 /// ASCII letters made small, or capital; other bytes as they are.
 std::string lowerCase(std::string_view text);
 std::string upperCase(std::string_view text);

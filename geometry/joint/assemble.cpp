@@ -21,6 +21,13 @@ std::optional<double> densityOf(const std::string& timber, double moisturePercen
   return densityKgM3(*species, moisturePercent);
 }
 
+/// What is done to a piece on the bench of a unit comes before what is done to it in the units above.
+StateKey inUnit(const SettingOut& work, int unit, StateKey key) {
+  constexpr int kOrdersAUnit = 100;  // more than any joint's own order
+  for (; unit >= 0; unit = work.units[static_cast<size_t>(unit)].parent) key.order -= kOrdersAUnit;
+  return key;
+}
+
 /// Horns are cut as the last change of a member.
 void addHornCuts(const SettingOut& work, const Member& m, const LaidMember& laid, StagedRecipe& recipe) {
   const int unit = hornsUnit(work, m);
@@ -31,7 +38,7 @@ void addHornCuts(const SettingOut& work, const Member& m, const LaidMember& laid
         {CutOff{recipe.base.blankRoles[0], Towards::Low, laid.finishedX.from}, key, {}});
   if (m.hornHighMm > 0)
     recipe.features.push_back({CutOff{recipe.base.blankRoles[1], Towards::High, laid.finishedX.to}, key, {}});
-  recipe.addChange(key);
+  recipe.addChange(inUnit(work, unit, key));
 }
 
 /// A face that any joint calls inner is inner, whatever another calls it.
@@ -59,14 +66,15 @@ struct Maker {
       for (const GrooveWork& g : laid[i].grooves)
         r.base.features.push_back(Groove{"groove", g.edge, g.depthMm, g.z, {}});
     }
-    for (const JointWork& joint : made) {
+    for (size_t j = 0; j < made.size(); ++j) {
+      const JointWork& joint = made[j];
       for (const auto& name : joint.faceNames)
         nameFace(recipes[static_cast<size_t>(name.member)].base, name.face, name.name);
       for (const auto& [member, feature] : joint.features) {
         StagedRecipe& r = recipes[static_cast<size_t>(member)];
         r.features.push_back(feature);
         for (const auto& key : {feature.from, feature.until})
-          if (key) r.addChange(*key);
+          if (key) r.addChange(inUnit(work, units[j], *key));
       }
     }
     for (size_t i = 0; i < work.members.size(); ++i) {
@@ -105,7 +113,7 @@ struct Maker {
         r.features = own.staged;
         for (const StagedFeature& f : own.staged)
           for (const auto& key : {f.from, f.until})
-            if (key) r.addChange(*key);
+            if (key) r.addChange(inUnit(work, units[j], *key));
         recipes.push_back(std::move(r));
         out.pieces.push_back(std::move(p));
       }

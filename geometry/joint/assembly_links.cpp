@@ -21,6 +21,7 @@ struct Linker {
   CutWork& out;
   std::map<std::string, int> indexOf{};
   std::map<std::string, size_t> operationOf{};
+  std::map<std::string, std::vector<std::string>> group{};  ///< keys of the operations in it
 
   Assembly& assembly() { return out.assembly; }
   int body(const std::string& id) const {
@@ -139,6 +140,7 @@ struct Linker {
 
   void addOperation(const JointOperation& op, int unit) {
     Operation& o = operation(op, unit);
+    if (!op.group.empty()) join(group[op.group], op.key);
     join(o.bodies, bodiesOf(op.pieces));
     for (const auto& change : op.changes) {
       const int b = body(change.piece);
@@ -185,10 +187,15 @@ struct Linker {
     assembly().operations.back().position = kHornsPlace;
   }
 
-  /// Those of the operations that the work has.
-  std::vector<std::string> existing(std::vector<std::string> keys) const {
-    std::erase_if(keys, [&](const std::string& key) { return !operationOf.count(key); });
-    return keys;
+  /// Those of the operations that the work has, groups told one by one.
+  std::vector<std::string> existing(const std::vector<std::string>& keys) const {
+    std::vector<std::string> found;
+    for (const std::string& key : keys) {
+      if (operationOf.count(key)) join(found, key);
+      if (const auto of = group.find(key); of != group.end())
+        for (const std::string& one : of->second) join(found, one);
+    }
+    return found;
   }
 
   void rules() {
@@ -216,13 +223,23 @@ struct Linker {
   }
 
   /// By rule: a unit is put together, then fixed and cleaned off. A unit the file gives stages for keeps to
-  /// them.
+  /// them; what they leave out stands under the unit's own name.
   void addStages(int unit) {
-    const bool given = std::any_of(work.stages.begin(), work.stages.end(),
-                                   [&](const StageMark& s) { return s.unit == unit; });
-    if (given) return;
     std::string name = work.units[static_cast<size_t>(unit)].name;
     name[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(name[0])));
+    std::vector<std::string> left{"form", "fit", "check", "wait", "turn", "drive", "fasten", "glue", "trim"};
+    const size_t all = left.size();
+    for (const StageMark& s : work.stages) {
+      if (s.unit != unit) continue;
+      if (s.events.empty()) return;  // takes whatever comes
+      std::erase_if(left, [&](const std::string& event) {
+        return std::find(s.events.begin(), s.events.end(), event) != s.events.end();
+      });
+    }
+    if (left.size() < all) {
+      if (!left.empty()) assembly().stages.push_back({name, unit, left});
+      return;
+    }
     assembly().stages.push_back({name + ": put together", unit, {"form", "fit", "check", "wait", "turn"}});
     assembly().stages.push_back({name + ": fix and clean off", unit, {"drive", "fasten", "glue", "trim"}});
   }

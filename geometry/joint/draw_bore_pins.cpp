@@ -64,12 +64,14 @@ Result<bool> addPins(FixingMaker& m) {
   const TenonSeat& s = m.seat();
   const double r = m.fixing.pinDiameter / 2, width = s.acrossStile();
   const double least = m.layout.grooveDepth + r + m.fixing.pinOffset + 1;
-  const double from = m.fixing.pinFromShoulder.value_or(std::max(0.3 * width, least + 2));
-  if (from < least || from > width - r - 5)
+  const double most = (m.layout.through ? width : m.layout.length) - r - 5;  // wood left beyond it
+  const double from = m.fixing.pinFromShoulder.value_or(std::min(std::max(0.3 * width, least + 2), most));
+  if (from < least || from > most)
     return jointFault(m.context, m.fixing.pinFromShoulder ? "pin_from_shoulder" : "pin_diameter",
                       fmt::format("a pin {:.4g} thick, {:.4g} from the shoulder, finds no room in {}", 2 * r,
                                   from, s.stile.id()),
-                      fmt::format("between {:.4g} and {:.4g} from the shoulder", least, width - r - 5));
+                      most < least ? "a thinner pin or a longer tenon"
+                                   : fmt::format("between {:.4g} and {:.4g} from the shoulder", least, most));
   const StateKey drawn{"drawn:" + m.layout.joint, 10, "drawn up at " + s.stile.id()};
   JointOperation drive;
   drive.kind = Operation::Kind::Drive;
@@ -79,11 +81,12 @@ Result<bool> addPins(FixingMaker& m) {
   drive.joint = m.layout.joint;
   const bool several = m.layout.tenons().size() * static_cast<size_t>(m.fixing.pins) > 1;
   drive.text = fmt::format(
-      "Drive the {} through the {} and the {}'s {}: the hole in the tenon lies {:.4g} nearer the shoulder, "
+      "Drive the {} through {} and {}'s {}: the hole in the tenon lies {:.4g} nearer the shoulder, "
       "so "
       "the joint is drawn tight.",
-      several ? "pins" : "pin", s.stile.member->name, s.rail.member->name,
-      m.layout.tenons().size() > 1 ? "tenons" : "tenon", m.fixing.pinOffset);
+      several ? "pins" : "pin", called(m.context.work, *s.stile.member),
+      called(m.context.work, *s.rail.member), m.layout.tenons().size() > 1 ? "tenons" : "tenon",
+      m.fixing.pinOffset);
   drive.caution =
       "Ease the pin's point; too much draw splits the cheek. Strike square and keep fingers clear.";
   drive.changes.push_back({s.rail.id(), drawn});

@@ -24,7 +24,8 @@ namespace {
 
 constexpr double kTiny = 1e-6;
 constexpr double kLeastClearance = 1.5;
-constexpr double kStep = 3;  // square step up to the field: common practice
+constexpr double kTightest = 0.05;  // of a clearance that is given: under it a panel is not loose
+constexpr double kStep = 3;         // square step up to the field: common practice
 
 /// The panel's four sides in its own frame: ends low and high (x), edges low and high (y).
 struct FrameSide {
@@ -188,18 +189,23 @@ Result<bool> measureClearances(const JointContext& context, PanelSeat& s) {
     const double edge = dot(panelAxis(s, side), p.frame.origin) + outwardSign(side) * half;
     const double clear = outwardSign(side) * (bottomOf(s, side) - edge);
     s.clear[static_cast<size_t>(side)] = clear;
+    const std::string& member = s.sides[static_cast<size_t>(side)].member.id();
     if (clear > s.depth - 1 && !p.member->widthMm)
       return jointFault(
           context, "panel",
           fmt::format("{} needs {:.4g} of room at each edge to swell, more than a groove {:.4g} deep has",
                       p.id(), clear, s.depth),
           "a deeper groove, quarter-sawn stuff, or a muntin between narrower panels");
-    if (clear < 0 || clear > s.depth - 1)
+    if (clear >= 0 && clear < kTightest)
       return jointFault(context, "panel",
-                        fmt::format("{} would stand {:.4g} {} the groove of {}", p.id(), std::abs(clear),
-                                    clear < 0 ? "beyond the bottom of" : "clear of the bottom of",
-                                    s.sides[static_cast<size_t>(side)].member.id()),
-                        fmt::format("between 0 and {:.4g}; leave its size to the rule", s.depth - 1));
+                        fmt::format("{} would stand on the bottom of the groove of {}", p.id(), member),
+                        fmt::format("a panel stands loose: at least {:.4g} clear", kTightest));
+    if (clear < 0 || clear > s.depth - 1)
+      return jointFault(
+          context, "panel",
+          fmt::format("{} would stand {:.4g} {} the groove of {}", p.id(), std::abs(clear),
+                      clear < 0 ? "beyond the bottom of" : "clear of the bottom of", member),
+          fmt::format("between {:.4g} and {:.4g}; leave its size to the rule", kTightest, s.depth - 1));
   }
   return true;
 }
@@ -330,7 +336,7 @@ KindSpec spec() {
        false,
        "1.5",
        "at each end of the grain",
-       0,
+       kTightest,
        20,
        {},
        "IS 1003 practice, from memory"},
@@ -339,7 +345,7 @@ KindSpec spec() {
        false,
        "half its swelling, at least 1.5",
        "at each edge",
-       0,
+       kTightest,
        40,
        {},
        "Wood Handbook ch. 13"},

@@ -58,8 +58,8 @@ struct LaidMember {
 
 /// A change of state that joints share by its key; pieces touched by it take the state it names.
 struct StateKey {
-  std::string key;        ///< unique in the work, e.g. "clean-off:frame"
-  int order = 0;          ///< time order of a piece's changes: drawn 10, cleaned off 20, horns off 30
+  std::string key;  ///< unique in the work, e.g. "clean-off:frame"
+  int order = 0;    ///< time order of a piece's changes in a unit: drawn 10, cleaned off 20, horns off 30
   std::string stateName;  ///< what the piece is called after it: "tenons flush"
 };
 
@@ -118,13 +118,14 @@ struct JointOperation {
   std::vector<std::string> after;            ///< piece ids
   std::vector<std::string> afterOperations;  ///< keys
   std::string text, caution;
-  std::string joint;  ///< the joint it belongs to
+  std::string joint;    ///< the joint it belongs to
+  std::string group{};  ///< a name by which rules speak of several operations; empty: none
 };
 
 struct JointRule {
   std::string name, source, because;
   bool wholeUnitFirst = false;  ///< all members of the joint's unit are to be home first
-  std::vector<std::string> operationsFirst, operationsThen;
+  std::vector<std::string> operationsFirst, operationsThen;  ///< keys; first also groups
 };
 
 struct JointPath {

@@ -1,8 +1,10 @@
 #include "joint/member_view.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
+#include "base/text.h"
 #include "base/tolerance.h"
 
 namespace dryfit {
@@ -61,6 +63,12 @@ Diagnostic jointFault(const JointContext& context, const std::string& key, std::
   else if (!key.empty() && mark.path.empty())
     subject += "." + key;
   return {Fault::BadInput, subject, std::move(message), std::move(hint), mark.placeOf(key)};
+}
+
+std::string called(const SettingOut& work, const Member& member) {
+  const auto same = std::count_if(work.members.begin(), work.members.end(),
+                                  [&](const Member& other) { return other.name == member.name; });
+  return spokenName(member.name, member.id, same == 1);
 }
 
 std::string sideWord(Vec3 d) {

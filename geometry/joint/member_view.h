@@ -50,6 +50,9 @@ bool sameLine(Vec3 a, Vec3 b);
 Diagnostic jointFault(const JointContext& context, const std::string& key, std::string message,
                       std::string hint = "");
 
+/// How a sentence calls a member: "the top rail", as the order of work does.
+std::string called(const SettingOut& work, const Member& member);
+
 /// "upper"/"lower", "right"/"left" or "back"/"front" for a world direction.
 std::string sideWord(Vec3 worldDirection);
 

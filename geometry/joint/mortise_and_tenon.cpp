@@ -228,7 +228,7 @@ KindSpec spec() {
       {"pin_from_shoulder",
        KeyType::Length,
        false,
-       "0.3 of the mortised member's width",
+       "0.3 of the mortised member's width, nearer in a short tenon",
        "to the pin's middle",
        3,
        500,

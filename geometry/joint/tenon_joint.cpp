@@ -83,6 +83,7 @@ Result<bool> placeThickness(const JointContext& context, const TenonOptions& opt
 Result<bool> placeParts(const JointContext& context, const TenonOptions& options, TenonLayout& out) {
   const TenonSeat& seat = out.seat;
   const RailPlace place = railPlace(seat);
+  out.endRail = place.atStileEnd;
   RailEnd rail;
   rail.width = seat.rail.width();
   rail.tenonThickness = out.thickness;
@@ -122,6 +123,21 @@ Result<bool> placeParts(const JointContext& context, const TenonOptions& options
   }
   if (place.outer == Towards::High) std::reverse(out.parts.begin(), out.parts.end());
   return true;
+}
+
+/// The rail's whole width stands against the stile as it is when the work is done.
+Result<bool> standsAgainst(const JointContext& context, const TenonLayout& layout) {
+  const MemberView &stile = layout.seat.stile, &rail = layout.seat.rail;
+  const double middle = (inverse(stile.frame) * rail.frame).origin.x;
+  const Span wood = stile.laid->finishedX;
+  const double beyond = std::max(wood.from - middle, middle - wood.to) + rail.width() / 2;
+  if (beyond <= tolerance::kSize) return true;
+  const bool horns = stile.member->hornLowMm > 0 || stile.member->hornHighMm > 0;
+  const std::string hint = "move it, or make " + stile.id() + " longer";
+  return jointFault(
+      context, "tenon",
+      fmt::format("{} would stand {} beyond the end of {}", rail.id(), figure(beyond), stile.id()),
+      horns ? hint + ": its horns do not count" : hint);
 }
 
 /// Wood is left between and beyond the mortises, at their mouths too, when the horns are off.
@@ -270,9 +286,15 @@ Result<TenonLayout> layOutTenon(const JointContext& context, const TenonOptions&
                         fmt::format("less than {}", figure(out.length - 1)));
   const double gap = out.grooveDepth + 10;
   if (width < gap)
-    return jointFault(context, "mortise", fmt::format("the groove leaves too little of {}", s.stile.id()),
-                      "a shallower groove or a wider member");
+    return out.grooveDepth > 0 ? jointFault(context, "mortise",
+                                            fmt::format("the groove leaves too little of {}", s.stile.id()),
+                                            "a shallower groove or a wider member")
+                               : jointFault(context, "mortise",
+                                            fmt::format("{} is too narrow for a mortise: {} wide",
+                                                        s.stile.id(), figure(width)),
+                                            fmt::format("at least {}", figure(gap)));
   nameParts(out, haunch);
+  if (auto stands = standsAgainst(context, out); !stands) return stands.faults();
   if (auto kept = keepsWood(context, out, options.mouth); !kept) return kept.faults();
   return out;
 }

@@ -44,6 +44,7 @@ struct TenonLayout {
   double grooveDepth = 0;  ///< of the stile's entered edge
   double length = 0;       ///< of the tenon, from the shoulder, in the last state
   bool through = true;
+  bool endRail = false;          ///< the rail stands at the stile's end, off its horn
   double clearance = 0;          ///< stopped: the mortise is deeper by this
   std::vector<TenonPart> parts;  ///< ascending in the rail's y; tenons, haunches, waste, grooves
   std::string joint;             ///< joint id

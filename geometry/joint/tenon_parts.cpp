@@ -150,6 +150,15 @@ void addTenonFeatures(const TenonLayout& layout, const std::optional<WedgeSettin
   work.faceNames.push_back({s.stile.index, edgeFace(opposite(s.edge)), "edge.outer"});
 }
 
+namespace {
+/// A stopped tenon's end: the blank's own where it reaches that far (all tenons of a row then share it).
+std::string tipRole(const TenonLayout& layout, const TenonPart& tenon) {
+  const TenonSeat& s = layout.seat;
+  const double beyond = s.rail.length() / 2 - layout.out() * layout.shoulderX;
+  return beyond - tenon.projection > kTiny ? tenon.tongue + ".end" : blankFace(endFace(s.end));
+}
+}  // namespace
+
 void addTenonContacts(const TenonLayout& layout, const std::optional<WedgeSetting>& wedge, double boreArea,
                       const JointContext& context, JointWork& work) {
   Contacts touch{layout, work};
@@ -163,7 +172,7 @@ void addTenonContacts(const TenonLayout& layout, const std::optional<WedgeSettin
     for (const TenonPart* p : layout.tenons())
       work.gaps.push_back({layout.joint,
                            "tenon clear of the mortise's bottom",
-                           {layout.seat.rail.id(), p->tongue + ".end"},
+                           {layout.seat.rail.id(), tipRole(layout, *p)},
                            {layout.seat.stile.id(), p->socket + ".bottom"},
                            layout.clearance});
   flushFaces(layout, work);

@@ -80,6 +80,20 @@ JointRule wedgeAfterSquaring(const std::string& unit, const std::string& operati
   return rule;
 }
 
+std::string endWedges(const std::string& unit) {
+  return "end-wedges:" + unit;
+}
+
+JointRule wedgeAfterTheEnds(const std::string& unit, const std::string& operation) {
+  JointRule rule;
+  rule.name = "outer rails' wedges first";
+  rule.source = "a Stage 6 timber course: outside wedges first";
+  rule.because = "The rails at the ends are wedged first";
+  rule.operationsFirst = {endWedges(unit)};
+  rule.operationsThen = {operation};
+  return rule;
+}
+
 JointRule pinAfterFrameIsUp(const std::string& unit, const std::string& operation) {
   JointRule rule = afterSquaring(unit, operation);
   rule.name = "pin after the frame is up";

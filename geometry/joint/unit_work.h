@@ -30,6 +30,9 @@ JointOperation glueUp(const std::string& unit, const std::string& joint, const s
 
 /// The unit's members first, then squaring and whatever gluing there is, then the operation.
 JointRule wedgeAfterSquaring(const std::string& unit, const std::string& operation);
+/// The wedges of the rails at the stiles' ends before those of the rails between.
+std::string endWedges(const std::string& unit);
+JointRule wedgeAfterTheEnds(const std::string& unit, const std::string& operation);
 JointRule pinAfterFrameIsUp(const std::string& unit, const std::string& operation);
 
 }  // namespace dryfit

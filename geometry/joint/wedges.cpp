@@ -99,9 +99,10 @@ JointOperation drivePair(FixingMaker& m, const WedgeSetting& w, const TenonPart&
   drive.after = {s.rail.id(), s.stile.id()};
   drive.joint = m.layout.joint;
   drive.text = fmt::format(
-      "Glue the two wedges of the {}'s {} in the {} and drive them from the outer edge, a tap to each in "
+      "Glue the two wedges of {}'s {} in {} and drive them from the outer edge, a tap to each in "
       "turn.",
-      s.rail.member->name, several ? ordinal(number) + " tenon" : "tenon", s.stile.member->name);
+      called(m.context.work, *s.rail.member), several ? ordinal(number) + " tenon" : "tenon",
+      called(m.context.work, *s.stile.member));
   drive.caution = "Strike square, with the frame held in the cramps; keep fingers clear of the wedge's head.";
   for (Towards side : sidesFromTop(m.layout)) addWedge(m, tenon, number, side, w, drive.pieces);
   for (const std::string& id : drive.pieces) drive.bonds.push_back({"glue", {id, s.rail.id()}});
@@ -121,6 +122,10 @@ void addWedges(FixingMaker& m, const WedgeSetting& w) {
       trim.changes.push_back({id, cleanedOff(m.context.unit, "cut flush")});
     trim.afterOperations.push_back(drive.key);
     m.work.rules.push_back(wedgeAfterSquaring(m.context.unit, drive.key));
+    if (m.layout.endRail)
+      drive.group = endWedges(m.context.unit);
+    else
+      m.work.rules.push_back(wedgeAfterTheEnds(m.context.unit, drive.key));
     m.work.operations.push_back(std::move(drive));
   }
   if (m.fixing.proud <= 0) return;

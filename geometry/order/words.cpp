@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <optional>
 
+#include "base/text.h"
 #include "base/tolerance.h"
 
 namespace dryfit::order {
@@ -33,10 +34,7 @@ std::string called(const Assembly& assembly, int body) {
   const Body& b = assembly.bodies[body];
   const auto same = std::count_if(assembly.bodies.begin(), assembly.bodies.end(),
                                   [&](const Body& other) { return other.name == b.name; });
-  const bool path = b.name == b.id && b.id.find('.') != std::string::npos;
-  if (b.name.empty() || path || same > 1) return b.id;
-  const bool numbered = b.name.back() >= '0' && b.name.back() <= '9';  // "panel 1.2" needs no article
-  return numbered ? b.name : "the " + b.name;
+  return spokenName(b.name, b.id, same == 1);
 }
 
 std::vector<std::string> namesOf(const Assembly& assembly, const std::vector<int>& bodies) {

@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <sstream>
 
 #include "fit/blocks.h"
 #include "order/order.h"
@@ -267,6 +268,34 @@ TEST(OrderOfAFrame, DoesNotLookAtIds) {
       EXPECT_EQ(x[i].bodies, y[i].bodies);
     }
   }
+}
+
+// Row T12d of the trade's rules (a Stage 6 timber course): wedges in pairs, the outside ones first; so the
+// rails at the stiles' ends before those between, and of a pair of tenons the outermost.
+TEST(Wedging, OuterRailsAndOutermostTenonsFirst) {
+  std::string text = "title = \"Three rails\"\n";
+  for (const char* rail : {"middle 90 500", "top 90 955", "bottom 180 90"}) {
+    std::istringstream words(rail);
+    std::string id, width, z;
+    words >> id >> width >> z;
+    text += "[[member]]\nid = \"" + id + "\"\nsection = [" + width +
+            ", 44]\nshoulder = 400\norigin = [245, 0, " + z +
+            "]\nalong = \"+X\"\nwidth_along = \"+Z\"\n[[joint]]\nkind = \"mortise-and-tenon\"\ntenon = \"" +
+            id + "\"\nmortise = \"stile\"\n";
+  }
+  text +=
+      "[[member]]\nid = \"stile\"\nsection = [90, 44]\nlength = 1000\norigin = [0, 0, 500]\n"
+      "along = \"+Z\"\nwidth_along = \"+X\"\n";
+  const CutWork work = cutText(text);
+  const auto result = plan(work.assembly);
+  ASSERT_TRUE(std::holds_alternative<OrderOfWork>(result));
+  std::vector<std::string> driven;
+  for (const Step& step : std::get<OrderOfWork>(result).steps)
+    if (step.event == "drive") driven.push_back(work.pieces[static_cast<size_t>(step.bodies.front())].id);
+  ASSERT_EQ(driven.size(), 4u);
+  EXPECT_EQ(driven.back(), "wedge.middle.stile.1.upper") << "listed first, driven last";
+  const auto at = [&](const std::string& id) { return std::find(driven.begin(), driven.end(), id); };
+  EXPECT_LT(at("wedge.bottom.stile.2.upper"), at("wedge.bottom.stile.1.upper"));
 }
 
 }  // namespace

@@ -96,5 +96,14 @@ TEST(Text, ListsWords) {
   EXPECT_EQ(anyOf({"a", "b", "c"}), "\"a\", \"b\" or \"c\"");
 }
 
+TEST(Text, CallsThingsInASentence) {
+  EXPECT_EQ(spokenName("top rail", "rail.top", true), "the top rail");
+  EXPECT_EQ(spokenName("top rail", "rail.top", false), "rail.top");
+  EXPECT_EQ(spokenName("rail.top", "rail.top", true), "rail.top");
+  EXPECT_EQ(spokenName("stile", "stile", true), "the stile");
+  EXPECT_EQ(spokenName("panel 1.2", "leaf.panel.1.2", true), "panel 1.2");
+  EXPECT_EQ(spokenName("", "pin", true), "pin");
+}
+
 }  // namespace
 }  // namespace dryfit
