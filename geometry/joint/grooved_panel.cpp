@@ -55,7 +55,6 @@ double bottomOf(const PanelSeat& s, int side) {
   return s.sides[static_cast<size_t>(side)].arris + outwardSign(side) * s.depth;
 }
 
-/// Gives each member of the frame its side of the panel.
 constexpr const char* kFrameHint = "four members round it: two along its grain, two across, all in one plane";
 
 /// The member's side of the panel: its inner edge, looking at the other member of its pair.

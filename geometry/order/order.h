@@ -35,7 +35,8 @@ struct Step {
   int unit = 0;
   /// fit, drive, fasten, glue, trim, form, turn, check, wait
   std::string event;
-  std::vector<int> bodies;  ///< every piece the step is about; of a unit that goes in, all its pieces
+  std::vector<int>
+      bodies;  ///< every piece that comes or is worked on; of a unit that goes in, all its pieces
   std::vector<Move> moves;  ///< empty for the piece a unit is built on and for events without motion
   std::vector<StateChange> changes;
   std::vector<Bond> bonds;

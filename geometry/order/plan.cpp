@@ -59,9 +59,6 @@ class JointsClosed {
 
 void addOperation(Step& step, const Operation& op) {
   step.bodies = op.bodies;
-  for (const StateChange& change : op.changes)  // a drawn-up tenon: the step is about its rail too
-    if (std::find(step.bodies.begin(), step.bodies.end(), change.body) == step.bodies.end())
-      step.bodies.push_back(change.body);
   step.changes = op.changes;
   step.bonds = op.bonds;
   step.joints = op.joints;

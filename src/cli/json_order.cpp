@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <numbers>
 
 #include "cli/json.h"
@@ -55,6 +56,14 @@ Json changeJson(const Assembly& assembly, const StateChange& change) {
           {"to", body.states.at(static_cast<size_t>(change.from) + 1).name}};
 }
 
+/// Those that are changed without moving too: a tenon drawn up by its pin.
+Json piecesOf(const Assembly& assembly, const Step& step) {
+  std::vector<int> bodies = step.bodies;
+  for (const StateChange& change : step.changes)
+    if (std::find(bodies.begin(), bodies.end(), change.body) == bodies.end()) bodies.push_back(change.body);
+  return idsOf(assembly, bodies);
+}
+
 Json stepJson(const Assembly& assembly, const Step& step, size_t n) {
   Json moves = Json::array(), states = Json::array(), bonds = Json::array();
   for (const Move& move : step.moves) moves.push_back(moveJson(assembly, move));
@@ -65,7 +74,7 @@ Json stepJson(const Assembly& assembly, const Step& step, size_t n) {
           {"stage", step.stage},
           {"unit", unitName(assembly, step.unit)},
           {"event", step.event},
-          {"pieces", idsOf(assembly, step.bodies)},
+          {"pieces", piecesOf(assembly, step)},
           {"moves", std::move(moves)},
           {"states", std::move(states)},
           {"bonds", std::move(bonds)},

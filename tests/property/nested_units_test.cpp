@@ -71,13 +71,6 @@ TEST(NestedUnits, ARailsOwnBenchDrawsItUpFirst) {
                                              "tenons flush"}));
 }
 
-TEST(NestedUnits, AStepNamesEveryPieceItChanges) {
-  const CutWork work = cutText(halves("draw-bored"));
-  for (const Step& step : orderOf(work, false).steps)
-    for (const StateChange& change : step.changes)
-      EXPECT_EQ(std::count(step.bodies.begin(), step.bodies.end(), change.body), 1) << step.text;
-}
-
 TEST(NestedUnits, StagesGivenInPartLeaveTheRestToTheUnitsName) {
   const CutWork work = cutText(halves(
       "wedged", "[[stage]]\nname = \"On site\"\nunit = \"all\"\nevents = [\"fit\", \"check\", \"glue\"]\n"));

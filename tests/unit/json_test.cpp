@@ -117,6 +117,17 @@ TEST(BlocksJson, NeverMeetingIsNull) {
   EXPECT_TRUE(blocks["pairs"][1]["role_a"].is_null());
 }
 
+TEST(OrderJson, AStepNamesThePiecesItOnlyChangesToo) {
+  Step drive;  // the pin comes, the post is drawn up
+  drive.event = "drive";
+  drive.text = "Drive the pin.";
+  drive.bodies = {2};
+  drive.changes = {{0, 0}};
+  const Json order = reread(orderJson(handMadeWork().assembly, OrderOfWork{{drive}}));
+  EXPECT_EQ(order["steps"][0]["pieces"], Json::parse(R"(["peg", "post"])"));
+  EXPECT_EQ(order["steps"][0]["states"][0]["piece"], "post");
+}
+
 TEST(OrderJson, TellsUnitsStepsAndLegs) {
   const Json order = reread(orderJson(handMadeWork().assembly, handMadeOrder()));
   EXPECT_EQ(order["stages"], Json::parse(R"(["Framing", "Pegging"])"));
