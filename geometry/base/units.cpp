@@ -141,6 +141,7 @@ Result<double> lengthFromText(std::string_view text, LengthUnit bare) {
   reader.skipSpaces();
   const std::string_view name = reader.word();
   const UnitName* unit = name.empty() ? unitNamed(bare == LengthUnit::Inch ? "in" : "mm") : unitNamed(name);
+  if (name == "-" || name == ",") return notLength;  // 3-1/2 in, 1,5 mm: a slip of the amount
   if (!unit)
     return fault(quoted(text) + " has the unit " + quoted(name) + ", which is not known",
                  "the units are mm, cm, m, in and ft");

@@ -85,6 +85,9 @@ TEST(Units, SaysWhatIsWrong) {
   EXPECT_EQ(said("thick"), "\"thick\" is not a length; write 44, \"44 mm\", \"1 3/4 in\" or \"2 ft 6 in\"");
   EXPECT_EQ(said("4 ells"),
             "\"4 ells\" has the unit \"ells\", which is not known; the units are mm, cm, m, in and ft");
+  EXPECT_EQ(said("3-1/2 in"),
+            "\"3-1/2 in\" is not a length; write 44, \"44 mm\", \"1 3/4 in\" or \"2 ft 6 in\"");
+  EXPECT_EQ(said("1,5 mm"), "\"1,5 mm\" is not a length; write 44, \"44 mm\", \"1 3/4 in\" or \"2 ft 6 in\"");
   EXPECT_EQ(said("1 3/0 in"),
             "\"1 3/0 in\" has a fraction over 0; write 44, \"44 mm\", \"1 3/4 in\" or \"2 ft 6 in\"");
 }
