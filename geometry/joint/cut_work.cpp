@@ -4,6 +4,7 @@
 #include <map>
 
 #include "joint/assemble.h"
+#include "joint/collisions.h"
 #include "joint/resolve_blanks.h"
 
 namespace dryfit {
@@ -93,6 +94,7 @@ Result<CutWork> cutWork(const SettingOut& work, const std::vector<JointKind>& ki
     else
       keep(one.faults());
   }
+  if (faults.empty()) faults = collidingSockets(work, laid.value(), made);
   if (!faults.empty()) return faults;
   return assemble(work, laid.value(), made, units, cache);
 }
