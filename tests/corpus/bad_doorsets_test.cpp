@@ -2,33 +2,14 @@
 // one text with its messages in full.
 #include <gtest/gtest.h>
 
-#include <algorithm>
-#include <filesystem>
-#include <fstream>
-#include <iterator>
-
+#include "corpus/corpus_files.h"
 #include "doorset/read_door_set.h"
 #include "joint/cut_work.h"
 
 namespace dryfit {
 namespace {
 
-namespace fs = std::filesystem;
-
-const fs::path kFolder = fs::path(DRYFIT_ROOT) / "tests" / "corpus" / "bad_doorsets";
-
-std::string contents(const fs::path& file) {
-  std::ifstream in(file, std::ios::binary);
-  return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
-}
-
-std::vector<std::string> badDoorSets() {
-  std::vector<std::string> names;
-  for (const auto& entry : fs::directory_iterator(kFolder))
-    if (entry.path().extension() == ".toml") names.push_back(entry.path().stem().string());
-  std::sort(names.begin(), names.end());
-  return names;
-}
+const CorpusFolder kFolder("bad_doorsets");
 
 class BadDoorSet : public testing::TestWithParam<std::string> {};
 
@@ -45,12 +26,12 @@ TEST_P(BadDoorSet, IsRefusedInTheTradesWords) {
   const std::string fileName = GetParam() + ".toml";
   CutCache cache;
   std::string said;
-  for (const Diagnostic& d : faultsOf(contents(kFolder / fileName), fileName, cache)) {
+  for (const Diagnostic& d : faultsOf(kFolder.text(fileName), fileName, cache)) {
     said += toText(d) + "\n";
     EXPECT_EQ(d.fault, Fault::BadInput);
   }
   EXPECT_EQ(cache.cutCount(), 0) << "something was cut before the fault was found";
-  EXPECT_EQ(said, contents(kFolder / (GetParam() + ".txt")));
+  EXPECT_EQ(said, kFolder.text(GetParam() + ".txt"));
   EXPECT_NE(said, "") << "it was made";
 }
 
@@ -64,7 +45,7 @@ TEST(ManyRails, AreRefusedAtOnce) {
   EXPECT_EQ(toText(faults[0]), "many.toml:2:1: leaf.rail: a leaf of 10000 rails is asked for; 2 to 20");
 }
 
-INSTANTIATE_TEST_SUITE_P(Corpus, BadDoorSet, testing::ValuesIn(badDoorSets()),
+INSTANTIATE_TEST_SUITE_P(Corpus, BadDoorSet, testing::ValuesIn(kFolder.names()),
                          [](const auto& info) { return info.param; });
 
 }  // namespace

@@ -1,33 +1,14 @@
 // One bad file, one text with every message it must give, in full: what is asserted is what a user reads.
 #include <gtest/gtest.h>
 
-#include <algorithm>
-#include <filesystem>
-#include <fstream>
-#include <iterator>
-
+#include "corpus/corpus_files.h"
 #include "corpus/small_kinds.h"
 #include "settingout/read_work.h"
 
 namespace dryfit {
 namespace {
 
-namespace fs = std::filesystem;
-
-const fs::path kFolder = fs::path(DRYFIT_ROOT) / "tests" / "corpus" / "bad_works";
-
-std::string contents(const fs::path& file) {
-  std::ifstream in(file, std::ios::binary);
-  return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
-}
-
-std::vector<std::string> badWorks() {
-  std::vector<std::string> names;
-  for (const auto& entry : fs::directory_iterator(kFolder))
-    if (entry.path().extension() == ".toml") names.push_back(entry.path().stem().string());
-  std::sort(names.begin(), names.end());
-  return names;
-}
+const CorpusFolder kFolder("bad_works");
 
 std::string messages(const std::string& text, const std::string& fileName) {
   const auto work = readWork(text, fileName, testing::smallKinds());
@@ -41,14 +22,14 @@ class BadWork : public ::testing::TestWithParam<std::string> {};
 
 TEST_P(BadWork, SaysAllThatIsWrong) {
   const std::string fileName = GetParam() + ".toml";
-  const std::string said = messages(contents(kFolder / fileName), fileName);
-  EXPECT_EQ(said, contents(kFolder / (GetParam() + ".txt")));
+  const std::string said = messages(kFolder.text(fileName), fileName);
+  EXPECT_EQ(said, kFolder.text(GetParam() + ".txt"));
   EXPECT_NE(said, "") << "a bad file was taken for a good one";
 }
 
 TEST_P(BadWork, FaultsAreBadInputWithAMessage) {
   const std::string fileName = GetParam() + ".toml";
-  const auto work = readWork(contents(kFolder / fileName), fileName, testing::smallKinds());
+  const auto work = readWork(kFolder.text(fileName), fileName, testing::smallKinds());
   ASSERT_FALSE(work.ok());
   for (const Diagnostic& d : work.faults()) {
     EXPECT_EQ(d.fault, Fault::BadInput);
@@ -58,7 +39,7 @@ TEST_P(BadWork, FaultsAreBadInputWithAMessage) {
   }
 }
 
-INSTANTIATE_TEST_SUITE_P(Corpus, BadWork, ::testing::ValuesIn(badWorks()),
+INSTANTIATE_TEST_SUITE_P(Corpus, BadWork, ::testing::ValuesIn(kFolder.names()),
                          [](const auto& info) { return info.param; });
 
 }  // namespace

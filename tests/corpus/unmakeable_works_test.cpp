@@ -2,39 +2,20 @@
 // words, with the place in the file. One work, one text with its messages in full.
 #include <gtest/gtest.h>
 
-#include <algorithm>
-#include <filesystem>
-#include <fstream>
-#include <iterator>
-
+#include "corpus/corpus_files.h"
 #include "joint/cut_work.h"
 #include "settingout/read_work.h"
 
 namespace dryfit {
 namespace {
 
-namespace fs = std::filesystem;
-
-const fs::path kFolder = fs::path(DRYFIT_ROOT) / "tests" / "corpus" / "unmakeable_works";
-
-std::string contents(const fs::path& file) {
-  std::ifstream in(file, std::ios::binary);
-  return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
-}
-
-std::vector<std::string> unmakeableWorks() {
-  std::vector<std::string> names;
-  for (const auto& entry : fs::directory_iterator(kFolder))
-    if (entry.path().extension() == ".toml") names.push_back(entry.path().stem().string());
-  std::sort(names.begin(), names.end());
-  return names;
-}
+const CorpusFolder kFolder("unmakeable_works");
 
 class UnmakeableWork : public testing::TestWithParam<std::string> {};
 
 TEST_P(UnmakeableWork, IsRefusedInTheTradesWords) {
   const std::string fileName = GetParam() + ".toml";
-  const auto work = readWork(contents(kFolder / fileName), fileName, keysOf(standardJoints()));
+  const auto work = readWork(kFolder.text(fileName), fileName, keysOf(standardJoints()));
   ASSERT_TRUE(work.ok()) << toText(work.faults()[0]);
   CutCache cache;
   const auto cut = cutWork(work.value(), standardJoints(), cache);
@@ -45,10 +26,10 @@ TEST_P(UnmakeableWork, IsRefusedInTheTradesWords) {
     EXPECT_EQ(d.fault, Fault::BadInput);
   }
   EXPECT_EQ(cache.cutCount(), 0) << "something was cut before the fault was found";
-  EXPECT_EQ(said, contents(kFolder / (GetParam() + ".txt")));
+  EXPECT_EQ(said, kFolder.text(GetParam() + ".txt"));
 }
 
-INSTANTIATE_TEST_SUITE_P(Corpus, UnmakeableWork, testing::ValuesIn(unmakeableWorks()),
+INSTANTIATE_TEST_SUITE_P(Corpus, UnmakeableWork, testing::ValuesIn(kFolder.names()),
                          [](const auto& info) { return info.param; });
 
 }  // namespace
