@@ -5,7 +5,6 @@
 #include <algorithm>
 
 #include "doorset/leaf_defaults.h"
-#include "settingout/check_text.h"
 #include "settingout/read_parts.h"
 #include "timber/species.h"
 
@@ -223,23 +222,16 @@ void readTimberTable(const TableReader& top, LeafSpec& spec) {
 }  // namespace
 
 bool isDoorSet(std::string_view text) {
-  try {
-    const toml::table root = toml::parse(text);
-    return !root.empty() && !root.contains("member") && !root.contains("joint");
-  } catch (const toml::parse_error&) {
-    return false;
-  }
+  const Result<toml::table> parsed = parseText(text, "");
+  if (!parsed) return false;
+  const toml::table& root = parsed.value();
+  return !root.empty() && !root.contains("member") && !root.contains("joint");
 }
 
 Result<LeafSpec> readDoorSet(std::string_view text, const std::string& fileName) {
-  if (auto bad = checkText(text, fileName)) return *bad;
-  toml::table root;
-  try {
-    root = toml::parse(text, fileName);
-  } catch (const toml::parse_error& error) {
-    return Diagnostic{Fault::BadInput, "", "not TOML: " + std::string(error.description()), "",
-                      placeOf(error.source(), fileName)};
-  }
+  const Result<toml::table> parsed = parseText(text, fileName);
+  if (!parsed) return parsed.faults();
+  const toml::table& root = parsed.value();
   ReadState state{fileName, LengthUnit::Millimetre, {}};
   const TableReader top(root, "", state, {"title", "unit", "leaf", "timber"});
   LeafSpec spec = defaultLeaf();

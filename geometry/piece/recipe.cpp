@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "base/hash.h"
+
 namespace dryfit {
 
 namespace {
@@ -133,9 +135,7 @@ std::string toText(const Recipe& recipe) {
 }
 
 std::uint64_t hashOf(const Recipe& recipe) {
-  std::uint64_t hash = 1469598103934665603ull;  // FNV-1a, 64 bits
-  for (unsigned char c : toText(recipe)) hash = (hash ^ c) * 1099511628211ull;
-  return hash;
+  return stableHash(toText(recipe));
 }
 
 Recipe mirrored(const Recipe& recipe) {

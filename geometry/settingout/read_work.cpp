@@ -4,7 +4,6 @@
 #include <tuple>
 
 #include "base/text.h"
-#include "settingout/check_text.h"
 #include "settingout/read_parts.h"
 
 namespace dryfit {
@@ -48,25 +47,13 @@ SettingOut readTree(const toml::table& root, const std::vector<KindSpec>& kinds,
   return work;
 }
 
-Diagnostic syntaxFault(const toml::parse_error& error, const std::string& file) {
-  const std::string why(error.description());
-  Diagnostic d{Fault::BadInput, "", "not TOML: " + why, "", placeOf(error.source(), file)};
-  if (why.find("redefine") != std::string::npos && why.find("'unit'") != std::string::npos)
-    d.hint = "beside [[unit]], write the unit of lengths as lengths = \"mm\"";
-  return d;
-}
-
 }  // namespace
 
 Result<SettingOut> readWork(std::string_view text, const std::string& fileName,
                             const std::vector<KindSpec>& kinds) {
-  if (auto bad = checkText(text, fileName)) return *bad;
-  toml::table root;
-  try {
-    root = toml::parse(text, fileName);
-  } catch (const toml::parse_error& error) {
-    return syntaxFault(error, fileName);
-  }
+  const Result<toml::table> parsed = parseText(text, fileName);
+  if (!parsed) return parsed.faults();
+  const toml::table& root = parsed.value();
   if (root.empty())
     return Diagnostic{Fault::BadInput,
                       "",

@@ -6,6 +6,7 @@
 #include <tuple>
 
 #include "base/text.h"
+#include "settingout/check_text.h"
 
 namespace dryfit::reading {
 
@@ -53,6 +54,25 @@ std::optional<double> bounded(const Slot& at, const std::string& what, double va
 }
 
 }  // namespace
+
+namespace {
+Diagnostic syntaxFault(const toml::parse_error& error, const std::string& file) {
+  const std::string why(error.description());
+  Diagnostic d{Fault::BadInput, "", "not TOML: " + why, "", placeOf(error.source(), file)};
+  if (why.find("redefine") != std::string::npos && why.find("'unit'") != std::string::npos)
+    d.hint = "beside [[unit]], write the unit of lengths as lengths = \"mm\"";
+  return d;
+}
+}  // namespace
+
+Result<toml::table> parseText(std::string_view text, const std::string& fileName) {
+  if (auto bad = checkText(text, fileName)) return *bad;
+  try {
+    return toml::parse(text, fileName);
+  } catch (const toml::parse_error& error) {
+    return syntaxFault(error, fileName);
+  }
+}
 
 std::vector<Diagnostic> inOrder(std::vector<Diagnostic> faults, const std::string& file) {
   std::stable_sort(faults.begin(), faults.end(), [](const Diagnostic& a, const Diagnostic& b) {

@@ -37,6 +37,10 @@ inline constexpr Range kSizeMm{0.1, 20000};
 inline constexpr Range kMarginMm{0, 20000};
 inline constexpr Range kPlaceMm{-100000, 100000};
 
+/// The text as a tree, looked over first so that no text can harm the parser.
+/// Fails: BadInput, what checkText() finds, or the first thing that is not TOML.
+Result<toml::table> parseText(std::string_view text, const std::string& fileName);
+
 /// Faults in the order of the file, the rest of very many left out.
 std::vector<Diagnostic> inOrder(std::vector<Diagnostic> faults, const std::string& file);
 

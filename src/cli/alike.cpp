@@ -5,16 +5,11 @@
 #include <algorithm>
 #include <map>
 
+#include "base/hash.h"
+
 namespace dryfit::cli {
 
 namespace {
-
-/// FNV-1a, 64 bits: short and the same everywhere. Source: Fowler, Noll, Vo (draft-eastlake-fnv).
-std::uint64_t hashOfText(const std::string& text) {
-  std::uint64_t hash = 0xcbf29ce484222325u;
-  for (const unsigned char byte : text) hash = (hash ^ byte) * 0x100000001b3u;
-  return hash;
-}
 
 std::vector<const Shell*> shellsOf(const Piece& piece) {
   std::vector<const Shell*> out;
@@ -31,7 +26,7 @@ std::vector<Alike> alikes(const std::vector<Piece>& pieces) {
   for (const Piece& piece : pieces) {
     keys.push_back(shapeKey(shellsOf(piece)));
     groups[keys.back()].push_back(static_cast<int>(out.size()));
-    out.push_back({fmt::format("{:016x}", hashOfText(keys.back())), 1, {}});
+    out.push_back({fmt::format("{:016x}", stableHash(keys.back())), 1, {}});
   }
   for (const auto& [key, members] : groups) {
     const auto mirrors =

@@ -102,6 +102,18 @@ TEST(NewDoorSet, BuildsAndIsTheDefaultLeafAndIsNeverWrittenOver) {
   EXPECT_EQ(dryfit({"new"}).status, 2);
 }
 
+/// Nested deeper than a parser can follow: told, whichever kind of file it would have been.
+TEST(FaultyWork, NestedTooDeepIsTold) {
+  const TemporaryFolder folder;
+  const std::string path = folder.file("deep.toml");
+  std::string key = "a";
+  for (int i = 0; i < 120000; ++i) key += ".a";
+  put(path, "title = \"T\"\n" + key + " = 1\n");
+  const Said said = dryfit({"pieces", path});
+  EXPECT_EQ(said.status, 2);
+  EXPECT_EQ(std::count(said.err.begin(), said.err.end(), '\n'), 1) << said.err;
+}
+
 TEST(FaultyWork, ThatIsLockedExitsOneWithTheLockedSet) {
   const std::string ring = DRYFIT_ROOT "/tests/corpus/locked_works/pinwheel.toml";
   EXPECT_EQ(dryfit({"fit", ring}).status, 0);  // at home all is well: it only cannot be got there

@@ -8,6 +8,8 @@
 #include <string_view>
 #include <tuple>
 
+#include "base/hash.h"
+
 namespace dryfit::detail {
 
 namespace {
@@ -27,13 +29,6 @@ constexpr Colour kMetal = rgb(150, 154, 160);
 constexpr std::array<Colour, 3> kFormed{rgb(205, 200, 190), rgb(188, 176, 160), rgb(170, 164, 156)};
 /// Fastenings heavier than this are of metal: the heaviest timbers reach 1300 kg/m3, light alloys 2700.
 constexpr double kMetalFromKgM3 = 2000;
-
-/// FNV-1a (Fowler, Noll, Vo), 64 bits: the same in every process, which std::hash does not promise.
-std::uint64_t stableHash(std::string_view text) {
-  std::uint64_t hash = 14695981039346656037ull;
-  for (unsigned char c : text) hash = (hash ^ c) * 1099511628211ull;
-  return hash;
-}
 
 /// Neighbours of one timber are told apart: upright grain lightest, level darker, into the wall darker still;
 /// what a joint brings (wedges) darkest. Alike pieces are one product and take the tone of the first.
