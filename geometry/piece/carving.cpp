@@ -5,6 +5,7 @@
 
 #include "base/require.h"
 #include "piece/piece.h"
+#include "piece/run_section.h"
 
 namespace dryfit {
 
@@ -183,6 +184,12 @@ struct Cutters {
     clip(sides, 1, f.y, f.role + ".side.low", f.role + ".side.high");
     clip(sides, 2, f.z, f.role + ".back", f.role + ".front");
     add(std::move(sides));
+  }
+
+  void operator()(const RunSection& f) { addRunSection(f, half, carving); }
+
+  void operator()(const Mitre& f) {
+    add({pastLine(1, 0, {-half.y, f.atLow}, {half.y, f.atHigh}, f.end, f.role)});
   }
 };
 

@@ -33,6 +33,18 @@ std::string text(const std::vector<Tongue>& tongues) {
   return out;
 }
 
+std::string text(Vec2 v) {
+  return text(v.x) + "," + text(v.y);
+}
+std::string text(const Profile& path) {
+  std::string out = text(path.start);
+  for (const ProfileStep& s : path.steps) {
+    out += " " + text(s.to);
+    if (s.radius > 0) out += (s.hollow ? " hollow " : " round ") + text(s.radius);
+  }
+  return out;
+}
+
 template <class... Parts>
 std::string line(const char* kind, const Parts&... parts) {
   std::string out = kind;
@@ -62,6 +74,8 @@ struct FeatureText {
   }
   std::string operator()(const Taper& f) const { return line("taper", f.role, f.edge, f.atLow, f.atHigh); }
   std::string operator()(const Recess& f) const { return line("recess", f.role, f.x, f.y, f.z); }
+  std::string operator()(const RunSection& f) const { return line("run-section", f.role, f.waste); }
+  std::string operator()(const Mitre& f) const { return line("mitre", f.role, f.end, f.atLow, f.atHigh); }
 };
 
 Towards other(Towards t) {
@@ -116,6 +130,14 @@ struct Mirror {
   }
   Feature operator()(Recess f) const {
     f.y = turned(f.y);
+    return f;
+  }
+  Feature operator()(RunSection f) const {
+    f.waste = reversed(moved(f.waste, [](Vec2 p) { return Vec2{0.0 - p.x, p.y}; }));
+    return f;
+  }
+  Feature operator()(Mitre f) const {
+    std::swap(f.atLow, f.atHigh);
     return f;
   }
 };

@@ -17,6 +17,7 @@
 #include <variant>
 #include <vector>
 
+#include "base/profile.h"
 #include "base/vec.h"
 
 namespace dryfit {
@@ -153,8 +154,26 @@ struct Recess {
   friend bool operator==(const Recess&, const Recess&) = default;
 };
 
+/// A section run along the whole piece with a plane: the waste that is taken off, outlined in (y, z), the
+/// path closed by a straight line from its end to its start, the waste to its left. Lines of it may lie
+/// outside the blank. Planes: .flat .round .hollow
+struct RunSection {
+  std::string role = "section";
+  Profile waste;
+  friend bool operator==(const RunSection&, const RunSection&) = default;
+};
+
+/// An end cut on a slant across the width, square to the face: x of the cut at the low and at the high edge.
+/// Planes: the role itself.
+struct Mitre {
+  std::string role = "mitre";
+  Towards end = Towards::High;
+  double atLow = 0, atHigh = 0;
+  friend bool operator==(const Mitre&, const Mitre&) = default;
+};
+
 using Feature = std::variant<CutOff, Groove, Mortise, ShoulderedEnd, Bore, DovetailEnd, DovetailNotch,
-                             Raising, Taper, Recess>;
+                             Raising, Taper, Recess, RunSection, Mitre>;
 using Blank = std::variant<BoxBlank, RodBlank>;
 
 struct Recipe {
