@@ -63,6 +63,8 @@ struct Maker {
       StagedRecipe& r = recipes[i];
       const Vec3 b = laid[i].blankMm;
       r.base.blank = BoxBlank{b.x, b.y, b.z};
+      if (const auto& run = work.members[i].profile)
+        r.base.features.push_back(runSection(run->name, run->path, b.y, b.z, run->backAtHighEdge));
       for (const GrooveWork& g : laid[i].grooves)
         r.base.features.push_back(Groove{"groove", g.edge, g.depthMm, g.z, {}});
     }

@@ -9,5 +9,6 @@ JointKind mortiseAndTenon();
 JointKind stubTenon();
 JointKind groovedPanel();
 JointKind dovetailedNotch();
+JointKind mitre();
 
 }  // namespace dryfit

@@ -168,6 +168,19 @@ Recipe mirrored(const Recipe& recipe) {
   return out;
 }
 
+RunSection runSection(const std::string& role, const Profile& path, double width, double thickness,
+                      bool backAtHighEdge) {
+  // The waste: beyond the path, closed along the blank's own faces.
+  Profile waste = moved(path, [&](Vec2 p) { return Vec2{p.x - width / 2, p.y - thickness / 2}; });
+  for (Vec2 corner : {Vec2{width / 2, -thickness / 2}, Vec2{width / 2, thickness / 2},
+                      Vec2{-width / 2, thickness / 2}}) {
+    const Vec2 last = waste.steps.back().to;
+    if (length(corner - last) > 1e-9) waste.steps.push_back({corner});
+  }
+  if (backAtHighEdge) waste = reversed(moved(waste, [](Vec2 p) { return Vec2{0.0 - p.x, p.y}; }));
+  return {role, std::move(waste)};
+}
+
 Vec3 blankSize(const Blank& blank) {
   if (const auto* box = std::get_if<BoxBlank>(&blank)) return {box->length, box->width, box->thickness};
   const auto& rod = std::get<RodBlank>(blank);

@@ -191,5 +191,9 @@ std::string toText(const Recipe& recipe);
 /// Turned over in y: the handed piece. Mirroring twice gives the recipe back.
 Recipe mirrored(const Recipe& recipe);
 Vec3 blankSize(const Blank& blank);
+/// The feature that gives a blank a section: `path` runs from its back edge (across 0) over the face to its
+/// back (height 0), the back edge at +y or at -y.
+RunSection runSection(const std::string& role, const Profile& path, double widthMm, double thicknessMm,
+                      bool backAtHighEdge);
 
 }  // namespace dryfit

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "base/placement.h"
+#include "base/profile.h"
 #include "base/result.h"
 
 namespace dryfit {
@@ -67,6 +68,13 @@ struct JointMark {
 /// How a member's timber was sawn: which way its width moves most.
 enum class Sawn { Plain, Quarter };
 
+/// A section run along a member, its path as moulding_profiles.h has it.
+struct RunProfile {
+  std::string name;  ///< of its faces: "ovolo"
+  Profile path;
+  bool backAtHighEdge = false;  ///< the back edge is the one at +y of the piece, else at -y
+};
+
 struct Member {
   std::string id;
   std::string name;                            ///< for people; the id when not given
@@ -81,6 +89,7 @@ struct Member {
   /// Empty: by rule.
   std::optional<Vec3> origin;
   double hornLowMm = 0, hornHighMm = 0;  ///< part of the length given, cut off in the last state
+  std::optional<RunProfile> profile;     ///< empty: square
   std::string timber;                    ///< species of the timber table
   Sawn sawn = Sawn::Quarter;
   int unit = 0;
