@@ -114,6 +114,13 @@ struct Linker {
     if (std::find(into.begin(), into.end(), one) == into.end()) into.push_back(one);
   }
 
+  /// What an operation that brings no piece is about: nails that are only listed.
+  static std::vector<std::string> piecesBonded(const JointOperation& op) {
+    std::vector<std::string> all;
+    for (const auto& bond : op.bonds) all.insert(all.end(), bond.between.begin(), bond.between.end());
+    return all;
+  }
+
   int placeOf(const JointOperation& op, const std::vector<int>& about) const {
     if (op.kind == Operation::Kind::Check || op.kind == Operation::Kind::Wait) return kCheckPlace;
     if (op.kind == Operation::Kind::Glue) return kGluePlace;
@@ -134,7 +141,7 @@ struct Linker {
     fresh.way = op.way;
     fresh.text = op.text;
     fresh.caution = op.caution;
-    fresh.position = placeOf(op, bodiesOf(op.pieces));
+    fresh.position = placeOf(op, bodiesOf(op.pieces.empty() ? piecesBonded(op) : op.pieces));
     return fresh;
   }
 

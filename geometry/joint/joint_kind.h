@@ -26,6 +26,12 @@ struct GrooveWork {
   friend bool operator==(const GrooveWork&, const GrooveWork&) = default;
 };
 
+/// The groove along one edge of a member, if there will be one.
+struct GrooveRef {
+  int member = 0;
+  Towards edge = Towards::High;
+};
+
 /// What a joint adds beyond a member's shoulder.
 struct EndWork {
   int member = 0;
@@ -33,6 +39,8 @@ struct EndWork {
   double shoulderMm = 0;  ///< world coordinate of the shoulder along the member's own x axis (dot with xAxis)
   double beyondMm = 0;    ///< blank needed beyond the shoulder, proud part included
   double proudMm = 0;
+  std::optional<GrooveRef>
+      fills{};  ///< the end fills this groove: its depth is needed beyond, besides beyondMm
 };
 
 /// Sizes a joint gives to a member that leaves them to the rule. Empty ones are not ruled by this joint.
@@ -73,6 +81,7 @@ struct StagedFeature {
 struct OwnPiece {
   std::string id, name, material;
   bool fastening = false;
+  std::optional<double> densityKgM3{};  ///< of what is not timber; empty: the timber table's
   Placement worldFromPiece;
   Recipe recipe;  ///< without staged features
   std::vector<StagedFeature> staged;

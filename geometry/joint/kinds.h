@@ -9,5 +9,7 @@ JointKind mortiseAndTenon();
 JointKind stubTenon();
 JointKind groovedPanel();
 JointKind dovetailedNotch();
+JointKind dowelled();
+JointKind nailedFace();
 
 }  // namespace dryfit

@@ -52,7 +52,7 @@ JointOperation glueUp(const std::string& unit, const std::string& joint, const s
   op.kind = Operation::Kind::Glue;
   op.key = glueUpKey(unit);
   op.text =
-      "Knock apart, glue tenons and mortises only, never a panel; put together again, cramp up and check the "
+      "Knock apart, glue the joints only, never a panel; put together again, cramp up and check the "
       "diagonals once more.";
   op.caution = "Read the glue's label and data sheet: air the room, wash hands, keep it from eyes and skin.";
   op.afterOperations = {squareUpKey(unit)};
