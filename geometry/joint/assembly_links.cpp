@@ -98,10 +98,17 @@ struct Linker {
       if (unit == whole) return true;
     return false;
   }
+  bool isPlanted(int member) const {
+    return std::any_of(made.begin(), made.end(), [&](const JointWork& joint) {
+      return std::find(joint.planted.begin(), joint.planted.end(), member) != joint.planted.end();
+    });
+  }
+  /// All but what is planted on the finished work.
   std::vector<int> membersWithin(int unit) const {
     std::vector<int> all;
     for (size_t i = 0; i < work.members.size(); ++i)
-      if (within(work.members[i].unit, unit)) all.push_back(static_cast<int>(i));
+      if (within(work.members[i].unit, unit) && !isPlanted(static_cast<int>(i)))
+        all.push_back(static_cast<int>(i));
     return all;
   }
 
@@ -139,6 +146,7 @@ struct Linker {
     fresh.key = op.key;
     fresh.unit = unit;
     fresh.way = op.way;
+    fresh.assembles = op.assembles;
     fresh.text = op.text;
     fresh.caution = op.caution;
     fresh.position = placeOf(op, bodiesOf(op.pieces.empty() ? piecesBonded(op) : op.pieces));

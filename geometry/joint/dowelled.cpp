@@ -371,6 +371,7 @@ struct Maker {
     op.key = "dowel:" + l.joint;
     op.pieces = dowels;
     op.joint = l.joint;
+    op.assembles = true;
     op.text = fmt::format(
         "Drive the {} dowels of {} and {}, {} by {}, into the one that stands already: {} of each goes into "
         "{}, {} into {}.",

@@ -127,14 +127,16 @@ struct JointOperation {
   std::vector<std::string> after;            ///< piece ids
   std::vector<std::string> afterOperations;  ///< keys
   std::string text, caution;
-  std::string joint;    ///< the joint it belongs to
-  std::string group{};  ///< a name by which rules speak of several operations; empty: none
+  std::string joint;       ///< the joint it belongs to
+  std::string group{};     ///< a name by which rules speak of several operations; empty: none
+  bool assembles = false;  ///< as Operation::assembles
 };
 
 struct JointRule {
   std::string name, source, because;
-  bool wholeUnitFirst = false;  ///< all members of the joint's unit are to be home first
-  std::vector<std::string> operationsFirst, operationsThen;  ///< keys; first also groups
+  bool wholeUnitFirst = false;               ///< all members of the joint's unit are to be home first
+  std::vector<std::string> operationsFirst;  ///< keys, groups
+  std::vector<std::string> operationsThen;   ///< keys, or ids of pieces: their going in
 };
 
 struct JointPath {
@@ -163,6 +165,8 @@ struct JointWork {
     std::string name;
   };
   std::vector<FaceName> faceNames;
+  /// Members, by index, that are planted on the finished work: squaring up does not wait for them.
+  std::vector<int> planted;
   std::vector<OwnPiece> pieces;
   std::vector<JointContact> contacts;
   std::vector<JointGap> gaps;

@@ -14,6 +14,7 @@
 #include "joint/flat_contact.h"
 #include "joint/kinds.h"
 #include "joint/tenon_joint.h"
+#include "joint/unit_work.h"
 #include "settingout/dowel_rules.h"
 
 namespace dryfit {
@@ -222,6 +223,8 @@ struct Maker {
         "fingers "
         "clear of the hammer.";
     work.operations.push_back(std::move(op));
+    work.planted.push_back(l.contact.piece.index);
+    work.rules.push_back(plantOnFinishedWork(context.unit, piece()));
   }
 
   JointWork make() {

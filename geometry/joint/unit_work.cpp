@@ -102,4 +102,14 @@ JointRule pinAfterFrameIsUp(const std::string& unit, const std::string& operatio
   return rule;
 }
 
+JointRule plantOnFinishedWork(const std::string& unit, const std::string& pieceId) {
+  JointRule rule;
+  rule.name = "plant on finished work";
+  rule.source = "common practice";
+  rule.because = "What is planted on the work would be in the way of cramps and planes";
+  rule.operationsFirst = {squareUpKey(unit), glueUpKey(unit), cleanedOff(unit, "").key};
+  rule.operationsThen = {pieceId};
+  return rule;
+}
+
 }  // namespace dryfit
