@@ -76,13 +76,14 @@ void passWhole(const TableReader& table, const std::string& key, const std::stri
       into.push_back({kindKey, *n, placeOf(slot->node->source(), table.state().file), slot->path});
 }
 
-const std::vector<std::string> kTenonKeys{"thickness", "fixing",       "proud", "count",        "width",
-                                          "haunch",    "haunch_width", "pins",  "pin_diameter", "pin_offset"};
+const std::vector<std::string> kTenonKeys{"thickness",    "fixing",     "proud",        "count",
+                                          "width",        "haunch",     "haunch_width", "pins",
+                                          "pin_diameter", "pin_offset", "dowels",       "dowel_diameter"};
 
 /// Keys of tenons, for the whole leaf or for one rail.
 void readTenon(const TableReader& t, std::vector<KeyValue>& into) {
   pass(t, "thickness", "tenon_thickness", "thickness of the tenons", {1, 200}, into);
-  passWord(t, "fixing", "fixing", "fixing", {"wedged", "draw-bored", "glued"}, into);
+  passWord(t, "fixing", "fixing", "fixing", {"wedged", "draw-bored", "glued", "dowelled"}, into);
   pass(t, "proud", "proud", "length left proud", {0, 100}, into);
   passWhole(t, "count", "tenons", "count of tenons", {1, 3}, into);
   pass(t, "width", "tenon_width", "width of the tenons", {1, 1000}, into);
@@ -93,6 +94,8 @@ void readTenon(const TableReader& t, std::vector<KeyValue>& into) {
   passWhole(t, "pins", "pins", "count of pins", {1, 4}, into);
   pass(t, "pin_diameter", "pin_diameter", "diameter of the pins", {3, 40}, into);
   pass(t, "pin_offset", "pin_offset", "offset of the pins' holes", {0.2, 5}, into);
+  passWhole(t, "dowels", "dowels", "count of dowels", {2, 12}, into);
+  pass(t, "dowel_diameter", "dowel_diameter", "diameter of the dowels", {3, 40}, into);
 }
 
 void readPanel(const TableReader& leaf, LeafSpec& spec) {

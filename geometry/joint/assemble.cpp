@@ -103,6 +103,7 @@ struct Maker {
         p.unit = units[j];
         p.material = own.material;
         p.fastening = own.fastening;
+        p.densityKgM3 = own.densityKgM3;
         p.worldFromPiece = own.worldFromPiece;
         p.joint = made[j].joints.front().id;
         int last = 0;
@@ -136,7 +137,7 @@ struct Maker {
   void cutAll() {
     for (size_t i = 0; i < out.pieces.size(); ++i) {
       Piece& p = out.pieces[i];
-      p.densityKgM3 = densityOf(p.material, work.moisture.fitted);
+      if (!p.densityKgM3) p.densityKgM3 = densityOf(p.material, work.moisture.fitted);
       auto states = cutStates(recipes[i], p.id, cache);
       if (states)
         p.states = std::move(states).value();

@@ -8,11 +8,12 @@ namespace dryfit {
 
 namespace {
 
-/// What a mortise takes out of its member, as a box in the member's frame.
+/// What a mortise or a bored hole takes out of its member, as a box in the member's frame.
 struct Socket {
   size_t joint = 0;
   int member = 0;
   Box3 box;
+  bool round = false;
 };
 
 Box3 boxOf(const Mortise& m, const LaidMember& laid) {
@@ -23,8 +24,21 @@ Box3 boxOf(const Mortise& m, const LaidMember& laid) {
   return box;
 }
 
+Box3 boxOf(const RoundHole& h, const LaidMember& laid) {
+  const double half = laid.blankMm[h.axis] / 2, depth = h.depth.value_or(2 * half);
+  const Vec3 reach{h.radius, h.radius, h.radius};
+  Box3 box{h.at - reach, h.at + reach};
+  box.low[h.axis] = h.side == Towards::High ? half - depth : -half;
+  box.high[h.axis] = h.side == Towards::High ? half : depth - half;
+  return box;
+}
+
 bool share(const Box3& a, const Box3& b) {
   return near(a, b, -tolerance::kSize);
+}
+
+const char* wordFor(const Socket& a, const Socket& b) {
+  return a.round && b.round ? "holes" : a.round || b.round ? "hole and mortise" : "mortises";
 }
 
 std::string nameOf(const JointWork& joint) {
@@ -37,9 +51,13 @@ std::vector<Diagnostic> collidingSockets(const SettingOut& work, const std::vect
                                          const std::vector<JointWork>& made) {
   std::vector<Socket> sockets;
   for (size_t j = 0; j < made.size(); ++j)
-    for (const auto& [member, staged] : made[j].features)
+    for (const auto& [member, staged] : made[j].features) {
+      const LaidMember& of = laid[static_cast<size_t>(member)];
       if (const auto* mortise = std::get_if<Mortise>(&staged.feature))
-        sockets.push_back({j, member, boxOf(*mortise, laid[static_cast<size_t>(member)])});
+        sockets.push_back({j, member, boxOf(*mortise, of)});
+      else if (const auto* hole = std::get_if<RoundHole>(&staged.feature))
+        sockets.push_back({j, member, boxOf(*hole, of), true});
+    }
   std::vector<Diagnostic> faults;
   std::vector<std::pair<size_t, size_t>> told;
   for (size_t i = 0; i < sockets.size(); ++i)
@@ -53,9 +71,12 @@ std::vector<Diagnostic> collidingSockets(const SettingOut& work, const std::vect
       const std::string subject =
           later.path.empty() ? "joint[" + std::to_string(later.position + 1) + "]" : later.path;
       faults.push_back({Fault::BadInput, subject,
-                        "the mortises of " + nameOf(made[a.joint]) + " and " + nameOf(made[b.joint]) +
-                            " run into each other in " + work.members[static_cast<size_t>(a.member)].id,
-                        "move one, or stop the tenons short of each other", later.where});
+                        std::string("the ") + wordFor(a, b) + " of " + nameOf(made[a.joint]) + " and " +
+                            nameOf(made[b.joint]) + " run into each other in " +
+                            work.members[static_cast<size_t>(a.member)].id,
+                        a.round || b.round ? "move one, or make them less deep"
+                                           : "move one, or stop the tenons short of each other",
+                        later.where});
     }
   return faults;
 }

@@ -10,5 +10,7 @@ JointKind stubTenon();
 JointKind groovedPanel();
 JointKind dovetailedNotch();
 JointKind mitre();
+JointKind dowelled();
+JointKind nailedFace();
 
 }  // namespace dryfit

@@ -137,6 +137,13 @@ struct Cutters {
 
   void operator()(const Bore& f) { carving.holes.push_back({{f.x, f.y, 0}, {0, 0, 1}, f.radius, f.role}); }
 
+  void operator()(const RoundHole& f) {
+    RoundCut cut{f.at, {}, f.radius, f.role, f.depth};
+    cut.through[f.axis] = sign(f.side) * half[f.axis];
+    cut.axis[f.axis] = -sign(f.side);
+    carving.holes.push_back(cut);
+  }
+
   void operator()(const DovetailEnd& f) {
     const double tip = end(f.end), root = tip - sign(f.end) * f.length;
     for (Towards side : {Towards::Low, Towards::High}) {

@@ -23,6 +23,12 @@ std::string text(const Span& v) {
 std::string text(const std::string& v) {
   return v;
 }
+std::string text(int v) {
+  return std::to_string(v);
+}
+std::string text(Vec3 v) {
+  return text(v.x) + "," + text(v.y) + "," + text(v.z);
+}
 template <class T>
 std::string text(const std::optional<T>& v) {
   return v ? text(*v) : "through";
@@ -63,6 +69,9 @@ struct FeatureText {
     return line("shouldered-end", f.role, f.end, f.shoulder, f.z, f.tongues);
   }
   std::string operator()(const Bore& f) const { return line("bore", f.role, f.x, f.y, f.radius); }
+  std::string operator()(const RoundHole& f) const {
+    return line("round-hole", f.role, f.axis, f.side, f.at, f.radius, f.depth);
+  }
   std::string operator()(const DovetailEnd& f) const {
     return line("dovetail-end", f.role, f.end, f.length, f.loss);
   }
@@ -114,6 +123,11 @@ struct Mirror {
   }
   Feature operator()(Bore f) const {
     f.y = 0.0 - f.y;
+    return f;
+  }
+  Feature operator()(RoundHole f) const {
+    if (f.axis == 1) f.side = other(f.side);
+    f.at.y = 0.0 - f.at.y;
     return f;
   }
   Feature operator()(DovetailEnd f) const { return f; }

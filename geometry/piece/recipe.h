@@ -103,6 +103,20 @@ struct Bore {
   friend bool operator==(const Bore&, const Bore&) = default;
 };
 
+/// A round hole square to one of the piece's sides and bored in from it, right through or to a flat bottom.
+/// The side: an end (axis 0), an edge (1), the back or the face (2). A hole may start below its side, at a
+/// groove's bottom; its depth is told from the blank's own side all the same.
+/// Planes: the role itself, .bottom
+struct RoundHole {
+  std::string role = "hole";
+  int axis = 1;
+  Towards side = Towards::High;  ///< entered at the low or high side along the axis
+  Vec3 at;                       ///< its middle; the part along the axis is 0
+  double radius = 0;
+  std::optional<double> depth;  ///< from the blank's side; empty: right through
+  friend bool operator==(const RoundHole&, const RoundHole&) = default;
+};
+
 /// An end shaped as a single dovetail over the piece's whole thickness, `length` long: full width at the very
 /// end, narrower by `loss` at each edge where it begins. Planes: .side.low .side.high .shoulder.low
 /// .shoulder.high
@@ -172,8 +186,8 @@ struct Mitre {
   friend bool operator==(const Mitre&, const Mitre&) = default;
 };
 
-using Feature = std::variant<CutOff, Groove, Mortise, ShoulderedEnd, Bore, DovetailEnd, DovetailNotch,
-                             Raising, Taper, Recess, RunSection, Mitre>;
+using Feature = std::variant<CutOff, Groove, Mortise, ShoulderedEnd, Bore, RoundHole, DovetailEnd,
+                             DovetailNotch, Raising, Taper, Recess, RunSection, Mitre>;
 using Blank = std::variant<BoxBlank, RodBlank>;
 
 struct Recipe {

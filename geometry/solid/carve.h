@@ -6,6 +6,7 @@
 // its part (as recipe.h has it).
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -26,11 +27,13 @@ struct ConvexBody {
   std::vector<Side> sides;
 };
 
-/// A round hole through all flat faces it meets, square to them.
+/// A round hole through all flat faces it meets, square to them; or blind: bored along its axis from outside
+/// as far as its flat bottom, which is named ROLE.bottom.
 struct RoundCut {
   Vec3 through, axis;  ///< axis: unit
   double radius = 0;
   std::string role;
+  std::optional<double> end{};  ///< blind: the bottom's place along the axis, from `through`
 };
 
 /// A round or a hollow run along the piece: the flats of this role whose corners lie on its cylinder stand
@@ -57,8 +60,8 @@ ConvexBody boxBody(Vec3 low, Vec3 high);
 
 /// The exact shell.
 /// Fails: WorkFault when nothing is left, when it falls into several lumps, when an edge comes out shorter
-/// than tolerance::kShortestEdge, when a hole breaks through the edge of a face it meets, or when something
-/// cuts into a strip without crossing it.
+/// than tolerance::kShortestEdge, when a hole breaks through the edge of a face it meets, when a blind one
+/// would end in a face, or when something cuts into a strip without crossing it.
 Result<Shell> carve(const Carving& carving);
 
 /// The planning mesh of the same body: convex facets that tile each face. A hole is a prism of

@@ -15,7 +15,8 @@
 
 namespace dryfit {
 
-/// A circle in a flat face, or the rim of a round end. `axis` indexes Shell::bores.
+/// A circle in a flat face, or the rim of a round end or of a blind hole's bottom. `axis` indexes
+/// Shell::bores.
 struct Rim {
   int bore = 0;
   double along = 0;  ///< its place along the bore's axis, from the bore's `from`
@@ -25,7 +26,8 @@ struct FlatFace {
   std::string role;
   Vec3 normal;                          ///< unit, out of the solid
   double offset = 0;                    ///< dot(normal, p) for p on the face
-  std::vector<std::vector<int>> loops;  ///< vertex indices; outer loop first; a round end has none
+  std::vector<std::vector<int>> loops;  ///< vertex indices; outer loop first; a round end or bottom has none,
+                                        ///< its first rim is its border
   std::vector<Rim> rims{};              ///< whole circles bounding the face
   /// Beside `loops`, for the edge from each corner to the next: index into Shell::arcs, or -1 for a straight
   /// one. Empty when all are straight.
@@ -33,7 +35,7 @@ struct FlatFace {
 };
 
 /// A cylinder, or the wall of a round hole: runs from one rim to the other between two flat faces square to
-/// it.
+/// it; a blind hole's from its mouth to its bottom.
 struct RoundFace {
   std::string role;
   Vec3 from, to;  ///< ends of the axis piece

@@ -239,8 +239,9 @@ class ShellBuilder {
     const int end = std::abs(rim.along) < tolerance::kPoint ? 0 : 1;
     if (end == 1 && std::abs(rim.along - round.lengthMm) > tolerance::kPoint)
       fail("a rim of face " + face.role + " does not lie at an end of its round face");
-    // Timber lies to the left of an edge seen from outside: round a rod's end, but outside a hole's mouth.
-    const bool turnsWithNormal = !shell_.rounds[rim.bore].hollow;
+    // Timber lies to the left of an edge seen from outside: round a rod's end or a blind hole's bottom, but
+    // outside a hole's mouth.
+    const bool turnsWithNormal = face.loops.empty() && &rim == &face.rims.front();
     const bool axisWithNormal = dot(face.normal, round.axis) > 0;
     builder_.Add(wire, use(round.rims[end], turnsWithNormal == axisWithNormal, face.role));
     wire.Closed(true);
