@@ -96,6 +96,7 @@ LeafSpec defaultLeaf() {
   leaf.hangingStile = leaf.closingStile = fallback(kNarrow, kWidths);
   leaf.horns = fallback(40, "Goring, Manual of Purpose-Made Woodworking Joinery: 40 each end");
   leaf.underLeaf = fallback(6, "common practice");
+  leaf.closingBevel = fallback(0, "square; Noyes, Handwork in Wood: slightly bevelled inwards");
   leaf.timber = kDefaultSpecies;
   return leaf;
 }

@@ -189,6 +189,9 @@ void readLeafTable(const TableReader& leaf, LeafSpec& spec) {
   take(leaf, "thickness", "thickness of the leaf", spec.thickness);
   take(leaf, "horns", "length of the horns", spec.horns, kMarginMm);
   take(leaf, "gap_floor", "gap under the leaf", spec.underLeaf, kMarginMm);
+  take(leaf, "closing_bevel", "bevel of the closing edge", spec.closingBevel, kMarginMm);
+  if (const auto slot = leaf.find("closing_bevel"))
+    spec.closingBevelAt = placeOf(slot->node->source(), spec.file);
   if (const auto slot = leaf.find("hand"))
     if (const auto word = choiceOf(*slot, "hand", {"left", "right"}))
       spec.hand = *word == "left" ? Hand::Left : Hand::Right;
@@ -245,8 +248,8 @@ Result<LeafSpec> readDoorSet(std::string_view text, const std::string& fileName)
   std::vector<GivenRow> rows;
   spec.where = {fileName, 1, 1};
   if (const auto leaf = inner(top, "leaf",
-                              {"width", "height", "thickness", "hand", "gap_floor", "horns", "stile", "rail",
-                               "row", "tenon", "groove", "panel"})) {
+                              {"width", "height", "thickness", "hand", "gap_floor", "closing_bevel", "horns",
+                               "stile", "rail", "row", "tenon", "groove", "panel"})) {
     spec.where = leaf->where();
     readLeafTable(*leaf, spec);
     rails = readRails(*leaf);

@@ -188,6 +188,12 @@ struct Drawing {
     rails();
     for (size_t i = 0; i < leaf.rows.size(); ++i) row(i);
     stile("closing", leaf.closingStile.mm, leaf.width.mm - leaf.closingStile.mm / 2);
+    if (leaf.closingBevel.mm > 0)
+      out.members.back().bevels.push_back({{x(leaf.width.mm) > 0 ? 1.0 : -1.0, 0, 0},
+                                           leaf.closingBevel.mm,
+                                           true,
+                                           leaf.closingBevelAt,
+                                           "leaf.closing_bevel"});
     for (const LeafRail& r : leaf.rails)
       for (const char* into : {"leaf.stile.hanging", "leaf.stile.closing"})
         mark("mortise-and-tenon", tenonKeys(r, into), r.where, "leaf.rail." + r.name);

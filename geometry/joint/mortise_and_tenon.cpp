@@ -67,7 +67,9 @@ Result<JointWork> make(const JointContext& context) {
   TenonOptions options = optionsOf(context.mark);
   auto stile = memberOf(context, "mortise");
   if (!stile) return stile.faults();
-  if (fixing.kind == "wedged") options.mouth = wedgeFor(stile.value().width(), 0).allowanceMm;
+  options.wedged = fixing.kind == "wedged";
+  options.proud = fixing.proud;
+  if (options.wedged) options.mouth = wedgeFor(stile.value().width(), 0).allowanceMm;
   if (options.length && fixing.kind == "wedged")
     return jointFault(context, "fixing", "a stopped tenon cannot be wedged from outside",
                       "\"draw-bored\" or \"glued\"");

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "base/tolerance.h"
+#include "joint/unit_work.h"
 
 namespace dryfit {
 
@@ -186,7 +187,63 @@ void nameParts(TenonLayout& layout, double haunchProjection) {
   for (size_t i = 0; i < layout.parts.size(); ++i) layout.parts[i].place = i;
 }
 
+/// What a bevel of the far edge leaves for the joint; bevels elsewhere are refused.
+Result<bool> placeBevel(const JointContext& context, const TenonOptions& options, TenonLayout& out) {
+  const MemberView &stile = out.seat.stile, &rail = out.seat.rail;
+  for (Towards side : {Towards::Low, Towards::High})
+    if (bevelOf(rail, side))
+      return jointFault(
+          context, "tenon",
+          "an edge of " + rail.id() + " is bevelled: its shoulder would not close on " + stile.id(),
+          "bevel only members that are not tenoned");
+  if (bevelOf(stile, out.seat.edge))
+    return jointFault(context, "mortise",
+                      "the edge of " + stile.id() + " that " + rail.id() + " is tenoned into is bevelled",
+                      "bevel the other edge");
+  out.bevel = bevelOf(stile, opposite(out.seat.edge));
+  out.trimmed = out.through && (options.proud > 0 || out.bevel);
+  out.proud = options.proud;
+  out.cleaned = cleanedOff(context.unit, "").key;
+  if (!out.bevel) return true;
+  if (out.through && context.work.units[static_cast<size_t>(stile.member->unit)].name != context.unit)
+    return jointFault(context, "mortise",
+                      "the tenon of " + rail.id() + " comes through the bevelled edge of " + stile.id() +
+                          " after that is planed",
+                      "put both in one unit, so that they are cleaned off together");
+  return true;
+}
+
+/// Wood and wedges left beneath a bevel.
+Result<bool> keepsWoodUnderBevel(const TenonLayout& out, bool wedged) {
+  if (!out.bevel || !out.through) return true;
+  double deepest = out.grooveDepth;
+  for (const TenonPart& p : out.parts)
+    if (p.kind == Kind::Haunch) deepest = std::max(deepest, p.projection);
+  const double width = out.seat.acrossStile();
+  const double from = wedged ? width - wedgeFor(width, deepest).lengthMm : deepest;
+  const double left = std::min(out.depthAt(true), out.depthAt(false)) - from;
+  if (left >= kWoodBeyond - kTiny) return true;
+  Diagnostic fault{
+      Fault::BadInput, out.bevel->mark->path,
+      fmt::format("a bevel of {} would plane away the {} of {} in {}", figure(out.bevel->lossMm),
+                  wedged ? "wedges" : "tenon", out.seat.rail.id(), out.seat.stile.id()),
+      fmt::format("at least {} of them must be left: a smaller bevel or a wider member", figure(kWoodBeyond)),
+      out.bevel->mark->where};
+  return fault;
+}
+
 }  // namespace
+
+double TenonLayout::depthAt(bool front) const {
+  if (!bevel) return seat.acrossStile();
+  const bool sameWay = dot(seat.rail.frame.zAxis, seat.stile.frame.zAxis) > 0;
+  return seat.acrossStile() - bevel->lossAt(front == sameWay ? zStile.to : zStile.from);
+}
+
+CutOff TenonLayout::trimOf(const std::string& role, double depth, double z, double thick) const {
+  const double slope = (depthAt(true) - depthAt(false)) / thickness;
+  return {role, seat.end, out() * (depthInMiddle() + slope * z - depth), out() * slope * thick};
+}
 
 std::string blankFace(int index) {
   return "@" + std::to_string(index);
@@ -273,11 +330,13 @@ Result<TenonLayout> layOutTenon(const JointContext& context, const TenonOptions&
                                   figure(beyond), figure(out.length)),
                       "give a longer length, or its shoulder length and let the joint find the rest");
   out.clearance = out.through ? 0 : options.clearance;
-  if (!out.through && out.length + out.clearance > width - 1)
+  if (auto placed = placeBevel(context, options, out); !placed) return placed.faults();
+  const double wood = width - (out.bevel ? out.bevel->lossMm : 0);
+  if (!out.through && out.length + out.clearance > wood - 1)
     return jointFault(context, "length",
                       fmt::format("a stopped tenon of {} would break through {}, {} wide", figure(out.length),
-                                  s.stile.id(), figure(width)),
-                      fmt::format("at most {}", figure(width - 1 - out.clearance)));
+                                  s.stile.id(), figure(wood)),
+                      fmt::format("at most {}", figure(wood - 1 - out.clearance)));
   const double haunch = options.haunchProjection.value_or(out.grooveDepth > 0 ? out.grooveDepth : 12);
   for (const TenonPart& p : out.parts)
     if (p.kind == Kind::Haunch && haunch > out.length - 1)
@@ -296,6 +355,7 @@ Result<TenonLayout> layOutTenon(const JointContext& context, const TenonOptions&
   nameParts(out, haunch);
   if (auto stands = standsAgainst(context, out); !stands) return stands.faults();
   if (auto kept = keepsWood(context, out, options.mouth); !kept) return kept.faults();
+  if (auto kept = keepsWoodUnderBevel(out, options.wedged); !kept) return kept.faults();
   return out;
 }
 

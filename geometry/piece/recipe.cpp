@@ -41,7 +41,7 @@ std::string line(const char* kind, const Parts&... parts) {
 }
 
 struct FeatureText {
-  std::string operator()(const CutOff& f) const { return line("cut-off", f.role, f.end, f.at); }
+  std::string operator()(const CutOff& f) const { return line("cut-off", f.role, f.end, f.at, f.lean); }
   std::string operator()(const Groove& f) const { return line("groove", f.role, f.edge, f.depth, f.z, f.x); }
   std::string operator()(const Mortise& f) const {
     return line("mortise", f.role, f.edge, f.x, f.z, f.depth, f.parallelDepth, f.allowanceLow,
@@ -62,6 +62,9 @@ struct FeatureText {
   }
   std::string operator()(const Taper& f) const { return line("taper", f.role, f.edge, f.atLow, f.atHigh); }
   std::string operator()(const Recess& f) const { return line("recess", f.role, f.x, f.y, f.z); }
+  std::string operator()(const EdgeBevel& f) const {
+    return line("edge-bevel", f.role, f.edge, f.loss, f.narrow);
+  }
 };
 
 Towards other(Towards t) {
@@ -116,6 +119,11 @@ struct Mirror {
   }
   Feature operator()(Recess f) const {
     f.y = turned(f.y);
+    return f;
+  }
+  Feature operator()(EdgeBevel f) const {
+    f.edge = other(f.edge);
+    f.role = swapped(f.role);
     return f;
   }
 };

@@ -26,6 +26,7 @@ std::string randomLeaf(Chance& c) {
                                  c.whole(1200, 2600), c.whole(30, 60), c.oneIn(3) ? 0 : c.whole(20, 60));
   if (c.oneIn(2))
     text += fmt::format("stile = {{ hanging = {}, closing = {} }}\n", c.whole(60, 130), c.whole(60, 130));
+  if (c.oneIn(2)) text += fmt::format("closing_bevel = {}\n", c.whole(1, 10) / 2.0);
   const char* fixings[] = {"wedged", "draw-bored", "glued"};
   text += fmt::format(
       "[leaf.tenon]\nfixing = \"{}\"\n[leaf.groove]\ndepth = {}\n[leaf.panel]\nkind = \"{}\"\ngrain = "
