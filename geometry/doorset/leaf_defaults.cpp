@@ -72,6 +72,7 @@ void placeRails(LeafSpec& leaf, const std::vector<GivenRail>& given) {
 LeafRow rowOf(const LeafSpec& leaf, const GivenRow& given) {
   LeafRow row;
   row.where = given.where;
+  row.stub = given.stub;
   for (const GivenMuntin& m : given.muntins)
     row.muntins.push_back({m.width ? Size{*m.width, From::Given, ""} : fallback(kNarrow, kWidths),
                            {m.centre.value_or(0), From::Given, ""}});

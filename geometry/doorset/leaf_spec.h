@@ -35,6 +35,7 @@ struct LeafMuntin {
 /// What stands between two rails, counted from the top.
 struct LeafRow {
   std::vector<LeafMuntin> muntins;  ///< from the hanging side
+  std::vector<KeyValue> stub;       ///< keys of its muntins' stub tenons
   SourcePlace where;
 };
 

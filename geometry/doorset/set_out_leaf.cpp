@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "doorset/leaf_spec.h"
+#include "settingout/tenon_rules.h"
 
 namespace dryfit {
 
@@ -80,6 +81,20 @@ struct Drawing {
     return keys;
   }
 
+  /// The groove is as wide as the tenons are thick (Noyes): where the leaf's rule decides their thickness,
+  /// the groove's too, unless either is given.
+  std::optional<double> grooveByRule() const {
+    auto given = [](const std::vector<KeyValue>& keys, const char* name) -> const KeyValue* {
+      for (const KeyValue& k : keys)
+        if (k.key == name) return &k;
+      return nullptr;
+    };
+    const KeyValue* rule = given(leaf.tenon, "rule");
+    if (!rule || given(leaf.tenon, "tenon_thickness") || given(leaf.panel, "groove_thickness")) return {};
+    const auto whose = tenonRuleNamed(std::get<std::string>(rule->value));
+    return tenonThicknessFor(leaf.thickness.mm, whose.value_or(TenonRule::House));
+  }
+
   double bottomOf(const LeafRail& r) const { return r.topEdge.mm - r.width.mm; }
   double between() const { return leaf.width.mm - leaf.hangingStile.mm - leaf.closingStile.mm; }
 
@@ -151,8 +166,11 @@ struct Drawing {
       Member& m = member(id, "muntin " + at, true);
       framing(m, row.muntins[i].width.mm, x(row.muntins[i].centre.mm), z(middle));
       m.where = row.where;
-      for (const LeafRail* r : {&above, &below})
-        mark("stub-tenon", {key("tenon", id), key("mortise", "leaf.rail." + r->name)}, row.where, rowPath);
+      for (const LeafRail* r : {&above, &below}) {
+        std::vector<KeyValue> keys{key("tenon", id), key("mortise", "leaf.rail." + r->name)};
+        keys.insert(keys.end(), row.stub.begin(), row.stub.end());
+        mark("stub-tenon", std::move(keys), row.where, rowPath);
+      }
       uprights.push_back(id);
     }
     uprights.push_back("leaf.stile.closing");
@@ -162,6 +180,7 @@ struct Drawing {
       m.sawn = leaf.panels;
       m.where = row.where;
       std::vector<KeyValue> keys = leaf.panel;
+      if (const auto thickness = grooveByRule()) keys.push_back({"groove_thickness", *thickness, {}, {}});
       keys.push_back(key("panel", id));
       keys.push_back({"frame",
                       std::vector<std::string>{uprights[i], uprights[i + 1], "leaf.rail." + above.name,

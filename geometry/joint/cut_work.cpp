@@ -100,6 +100,7 @@ Result<CutWork> cutWork(const SettingOut& work, const std::vector<JointKind>& ki
   if (faults.empty()) faults = bevelFaults(work, laid.value(), made);
   if (faults.empty()) faults = collidingSockets(work, laid.value(), made);
   if (!faults.empty()) return faults;
+  takeOffSharedEnds(work, laid.value(), made);
   return assemble(work, laid.value(), made, units, cache);
 }
 

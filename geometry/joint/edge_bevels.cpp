@@ -95,9 +95,11 @@ std::vector<Diagnostic> bevelFaults(const SettingOut& work, const std::vector<La
     for (const BevelledEdge& bevel : bevelledEdges(member, laid[i].worldFromPiece, size.z)) {
       const double most = kSteepest * size.z;
       if (bevel.lossMm < kLeastBevel || bevel.lossMm > most) {
-        faults.push_back(bevelFault(
-            *bevel.mark, fmt::format("a bevel of {:.4g} over a thickness of {:.4g}", bevel.lossMm, size.z),
-            fmt::format("0 for none, or {:.4g} to {:.4g}; 2 to 3 is usual", kLeastBevel, most)));
+        faults.push_back(
+            bevelFault(*bevel.mark,
+                       fmt::format("a bevel of {:.4g} over {:.4g} of thickness is {}", bevel.lossMm, size.z,
+                                   bevel.lossMm > most ? "too steep" : "too slight"),
+                       fmt::format("{:.4g} to {:.4g}; 2 to 3 is usual", kLeastBevel, most)));
         continue;
       }
       std::optional<Diagnostic> found;

@@ -58,7 +58,8 @@ Result<bool> placeThickness(const JointContext& context, const TenonOptions& opt
   const GrooveWork* groove = seat.stile.groove(seat.edge);
   const double inStile = dot(axis, seat.stile.frame.zAxis) > 0 ? 1 : -1;
   double middle = (low + high) / 2;
-  out.thickness = options.thickness.value_or(groove ? groove->z.size() : tenonThicknessFor(high - low));
+  out.thickness =
+      options.thickness.value_or(groove ? groove->z.size() : tenonThicknessFor(high - low, options.rule));
   if (groove) middle = stileAt + inStile * groove->z.middle();
   if (middle - out.thickness / 2 < low + kTiny || middle + out.thickness / 2 > high - kTiny)
     return jointFault(
@@ -87,6 +88,7 @@ Result<bool> placeParts(const JointContext& context, const TenonOptions& options
   out.endRail = place.atStileEnd;
   RailEnd rail;
   rail.width = seat.rail.width();
+  rail.rule = options.rule;
   rail.tenonThickness = out.thickness;
   rail.grooveOuter = seat.rail.grooveDepth(place.outer);
   rail.grooveInner = seat.rail.grooveDepth(opposite(place.outer));
@@ -105,12 +107,14 @@ Result<bool> placeParts(const JointContext& context, const TenonOptions& options
   if (!parts)
     return jointFault(
         context,
-        options.tenonWidth ? "tenon_width"
-        : options.tenons   ? "tenons"
-                           : "tenon",
+        options.tenonWidth                 ? "tenon_width"
+        : options.tenons                   ? "tenons"
+        : options.rule != TenonRule::House ? "rule"
+                                           : "tenon",
         fmt::format("the tenons asked for do not fit {}, {} wide with grooves of {} and {}", seat.rail.id(),
                     figure(rail.width), figure(rail.grooveOuter), figure(rail.grooveInner)),
-        "fewer or narrower tenons, or leave them to the rule");
+        options.rule == TenonRule::House ? "fewer or narrower tenons, or leave them to the rule"
+                                         : "another rule, or give fewer or narrower tenons");
   const Placement stileFromRail = inverse(seat.stile.frame) * seat.rail.frame;
   const double scale = stileFromRail.direction({0, 1, 0}).x > 0 ? 1 : -1;
   const double half = rail.width / 2;
@@ -142,18 +146,20 @@ Result<bool> standsAgainst(const JointContext& context, const TenonLayout& layou
 }
 
 /// Wood is left between and beyond the mortises, at their mouths too, when the horns are off.
-Result<bool> keepsWood(const JointContext& context, const TenonLayout& layout, double mouth) {
+Result<bool> keepsWood(const JointContext& context, const TenonLayout& layout, const TenonOptions& options) {
+  const double mouth = options.mouth;
   const MemberView& stile = layout.seat.stile;
   const Span wood = stile.laid->finishedX;
   const auto tenons = layout.tenons();
   for (const TenonPart* t : tenons) {
     const double left = std::min(t->x.from - wood.from, wood.to - t->x.to) - mouth;
     if (left < kWoodBeyond - kTiny)
-      return jointFault(
-          context, "tenon",
-          fmt::format("the mortise would break out at the end of {}: {} of wood would be left", stile.id(),
-                      figure(std::max(left, 0.0))),
-          fmt::format("at least {}: a wider haunch, a narrower tenon or a wider rail", figure(kWoodBeyond)));
+      return jointFault(context, "tenon",
+                        fmt::format("the mortise would break out at the end of {}: {} of wood would be left",
+                                    stile.id(), figure(std::max(left, 0.0))),
+                        "at least " + figure(kWoodBeyond) +
+                            (options.wholeNet ? ": move it inwards, or make it narrower"
+                                              : ": a wider haunch, a narrower tenon or a wider rail"));
     for (const TenonPart* u : tenons)
       if (u->x.from > t->x.to && u->x.from - t->x.to < 2 * mouth + kWoodBeyond - kTiny)
         return jointFault(context, "tenons",
@@ -333,16 +339,24 @@ Result<TenonLayout> layOutTenon(const JointContext& context, const TenonOptions&
   if (auto placed = placeBevel(context, options, out); !placed) return placed.faults();
   const double wood = width - (out.bevel ? out.bevel->lossMm : 0);
   if (!out.through && out.length + out.clearance > wood - 1)
-    return jointFault(context, "length",
-                      fmt::format("a stopped tenon of {} would break through {}, {} wide", figure(out.length),
-                                  s.stile.id(), figure(wood)),
-                      fmt::format("at most {}", figure(wood - 1 - out.clearance)));
-  const double haunch = options.haunchProjection.value_or(out.grooveDepth > 0 ? out.grooveDepth : 12);
+    return jointFault(
+        context, "length",
+        fmt::format("a stopped tenon of {} would break through {}, {} wide{}", figure(out.length),
+                    s.stile.id(), figure(wood), out.bevel ? " at its bevel" : ""),
+        fmt::format("at most {}", figure(wood - 1 - out.clearance)));
+  const double haunch = options.haunchProjection.value_or(haunchProjectionFor(out.grooveDepth, options.rule));
   for (const TenonPart& p : out.parts)
-    if (p.kind == Kind::Haunch && haunch > out.length - 1)
-      return jointFault(context, "haunch",
-                        fmt::format("a haunch projecting {} is as long as the tenon", figure(haunch)),
-                        fmt::format("less than {}", figure(out.length - 1)));
+    if (p.kind == Kind::Haunch && haunch > out.length - 1) {
+      const std::string key = options.haunchProjection ? "haunch_projection" : "haunch";
+      const std::string hint = fmt::format("less than {}", figure(out.length - 1));
+      if (haunch > width)
+        return jointFault(context, key,
+                          fmt::format("a haunch projecting {} is longer than {} is wide, {}", figure(haunch),
+                                      s.stile.id(), figure(width)),
+                          hint);
+      return jointFault(context, key,
+                        fmt::format("a haunch projecting {} is as long as the tenon", figure(haunch)), hint);
+    }
   const double gap = out.grooveDepth + 10;
   if (width < gap)
     return out.grooveDepth > 0 ? jointFault(context, "mortise",
@@ -354,7 +368,7 @@ Result<TenonLayout> layOutTenon(const JointContext& context, const TenonOptions&
                                             fmt::format("at least {}", figure(gap)));
   nameParts(out, haunch);
   if (auto stands = standsAgainst(context, out); !stands) return stands.faults();
-  if (auto kept = keepsWood(context, out, options.mouth); !kept) return kept.faults();
+  if (auto kept = keepsWood(context, out, options); !kept) return kept.faults();
   if (auto kept = keepsWoodUnderBevel(out, options.wedged); !kept) return kept.faults();
   return out;
 }

@@ -79,6 +79,7 @@ struct TenonLayout {
 struct TenonOptions {
   std::optional<double> thickness, tenonWidth, haunchWidth, haunchProjection;
   std::optional<int> tenons;
+  TenonRule rule = TenonRule::House;
   bool haunched = true;
   std::optional<double> length;  ///< stopped: from the shoulder
   bool wedged = false;

@@ -100,7 +100,7 @@ std::array<Towards, 2> sidesFromTop(const TenonLayout& layout) {
 }
 
 std::string ordinal(int n) {
-  return n == 1 ? "first" : n == 2 ? "second" : "third";
+  return n == 1 ? "first" : n == 2 ? "second" : n == 3 ? "third" : "fourth";
 }
 
 /// One tenon's pair, driven together.
