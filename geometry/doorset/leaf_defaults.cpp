@@ -72,6 +72,7 @@ void placeRails(LeafSpec& leaf, const std::vector<GivenRail>& given) {
 LeafRow rowOf(const LeafSpec& leaf, const GivenRow& given) {
   LeafRow row;
   row.where = given.where;
+  row.stub = given.stub;
   for (const GivenMuntin& m : given.muntins)
     row.muntins.push_back({m.width ? Size{*m.width, From::Given, ""} : fallback(kNarrow, kWidths),
                            {m.centre.value_or(0), From::Given, ""}});
@@ -96,6 +97,7 @@ LeafSpec defaultLeaf() {
   leaf.hangingStile = leaf.closingStile = fallback(kNarrow, kWidths);
   leaf.horns = fallback(40, "Goring, Manual of Purpose-Made Woodworking Joinery: 40 each end");
   leaf.underLeaf = fallback(6, "common practice");
+  leaf.closingBevel = fallback(0, "square; Noyes, Handwork in Wood: slightly bevelled inwards");
   leaf.timber = kDefaultSpecies;
   return leaf;
 }

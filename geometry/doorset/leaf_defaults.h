@@ -23,6 +23,7 @@ struct GivenRow {
   std::optional<double> width;
   std::vector<GivenMuntin> muntins;
   SourcePlace where;
+  std::vector<KeyValue> stub{};
 };
 
 /// Sizes that depend on nothing else.

@@ -35,6 +35,7 @@ struct LeafMuntin {
 /// What stands between two rails, counted from the top.
 struct LeafRow {
   std::vector<LeafMuntin> muntins;  ///< from the hanging side
+  std::vector<KeyValue> stub;       ///< keys of its muntins' stub tenons
   SourcePlace where;
 };
 
@@ -43,6 +44,8 @@ struct LeafSpec {
   SourcePlace where;
   Hand hand = Hand::Left;
   Size width, height, thickness, hangingStile, closingStile, horns, underLeaf;
+  Size closingBevel;  ///< the closing edge's back (the stop side) narrower by this; 0: square
+  SourcePlace closingBevelAt;
   std::vector<LeafRail> rails;  ///< from the top
   std::vector<LeafRow> rows;    ///< one fewer than rails
   std::vector<KeyValue> tenon;  ///< keys for every mortise-and-tenon joint

@@ -6,6 +6,7 @@
 
 #include "doorset/leaf_defaults.h"
 #include "settingout/read_parts.h"
+#include "settingout/tenon_rules.h"
 #include "timber/species.h"
 
 namespace dryfit {
@@ -76,17 +77,19 @@ void passWhole(const TableReader& table, const std::string& key, const std::stri
       into.push_back({kindKey, *n, placeOf(slot->node->source(), table.state().file), slot->path});
 }
 
-const std::vector<std::string> kTenonKeys{"thickness",    "fixing",     "proud",        "count",
-                                          "width",        "haunch",     "haunch_width", "pins",
-                                          "pin_diameter", "pin_offset", "dowels",       "dowel_diameter"};
+const std::vector<std::string> kTenonKeys{
+    "rule",   "thickness",    "fixing", "proud",        "count",      "width",  "haunch_projection",
+    "haunch", "haunch_width", "pins",   "pin_diameter", "pin_offset", "dowels", "dowel_diameter"};
 
 /// Keys of tenons, for the whole leaf or for one rail.
 void readTenon(const TableReader& t, std::vector<KeyValue>& into) {
   pass(t, "thickness", "tenon_thickness", "thickness of the tenons", {1, 200}, into);
   passWord(t, "fixing", "fixing", "fixing", {"wedged", "draw-bored", "glued", "dowelled"}, into);
   pass(t, "proud", "proud", "length left proud", {0, 100}, into);
-  passWhole(t, "count", "tenons", "count of tenons", {1, 3}, into);
+  passWord(t, "rule", "rule", "rule", tenonRuleWords(), into);
+  passWhole(t, "count", "tenons", "count of tenons", {1, 4}, into);
   pass(t, "width", "tenon_width", "width of the tenons", {1, 1000}, into);
+  pass(t, "haunch_projection", "haunch_projection", "projection of the haunch", {1, 200}, into);
   pass(t, "haunch_width", "haunch_width", "width of the haunch", {0, 1000}, into);
   if (const auto slot = t.find("haunch"))
     if (const auto yes = flagOf(*slot, "haunch"))
@@ -162,13 +165,14 @@ std::vector<GivenRail> readRails(const TableReader& leaf) {
 std::vector<GivenRow> readRows(const TableReader& leaf) {
   std::vector<GivenRow> rows;
   for (const auto& [table, path] : innerTables(leaf, "row")) {
-    const TableReader t(*table, path, leaf.state(), {"muntins", "width", "muntin"});
+    const TableReader t(*table, path, leaf.state(), {"muntins", "width", "stub", "muntin"});
     GivenRow row;
     row.where = t.where();
     if (const auto slot = t.find("muntins"))
       if (const auto n = wholeOf(*slot, "count of muntins", {0, 20})) row.count = static_cast<int>(*n);
     if (const auto slot = t.find("width"))
       if (const auto mm = lengthOf(*slot, "width of the muntins", kSizeMm)) row.width = *mm;
+    pass(t, "stub", "length", "length of the stub tenons", {5, 500}, row.stub);
     for (const auto& [one, onePath] : innerTables(t, "muntin")) {
       const TableReader m(*one, onePath, leaf.state(), {"width", "centre"});
       GivenMuntin muntin;
@@ -192,6 +196,9 @@ void readLeafTable(const TableReader& leaf, LeafSpec& spec) {
   take(leaf, "thickness", "thickness of the leaf", spec.thickness);
   take(leaf, "horns", "length of the horns", spec.horns, kMarginMm);
   take(leaf, "gap_floor", "gap under the leaf", spec.underLeaf, kMarginMm);
+  take(leaf, "closing_bevel", "bevel of the closing edge", spec.closingBevel, kMarginMm);
+  if (const auto slot = leaf.find("closing_bevel"))
+    spec.closingBevelAt = placeOf(slot->node->source(), spec.file);
   if (const auto slot = leaf.find("hand"))
     if (const auto word = choiceOf(*slot, "hand", {"left", "right"}))
       spec.hand = *word == "left" ? Hand::Left : Hand::Right;
@@ -248,8 +255,8 @@ Result<LeafSpec> readDoorSet(std::string_view text, const std::string& fileName)
   std::vector<GivenRow> rows;
   spec.where = {fileName, 1, 1};
   if (const auto leaf = inner(top, "leaf",
-                              {"width", "height", "thickness", "hand", "gap_floor", "horns", "stile", "rail",
-                               "row", "tenon", "groove", "panel"})) {
+                              {"width", "height", "thickness", "hand", "gap_floor", "closing_bevel", "horns",
+                               "stile", "rail", "row", "tenon", "groove", "panel"})) {
     spec.where = leaf->where();
     readLeafTable(*leaf, spec);
     rails = readRails(*leaf);

@@ -4,6 +4,7 @@
 #include <map>
 
 #include "joint/assembly_links.h"
+#include "joint/edge_bevels.h"
 #include "joint/piece_stages.h"
 #include "joint/unit_work.h"
 #include "timber/moisture.h"
@@ -39,6 +40,16 @@ void addHornCuts(const SettingOut& work, const Member& m, const LaidMember& laid
   if (m.hornHighMm > 0)
     recipe.features.push_back({CutOff{recipe.base.blankRoles[1], Towards::High, laid.finishedX.to}, key, {}});
   recipe.addChange(inUnit(work, unit, key));
+}
+
+/// Edges planed to a bevel when the member's unit is cleaned off.
+void addEdgeBevels(const SettingOut& work, const Member& m, const LaidMember& laid, StagedRecipe& recipe) {
+  for (const BevelledEdge& bevel : bevelledEdges(m, laid.worldFromPiece, laid.blankMm.z)) {
+    const StateKey key = bevelled(work, m);
+    const std::string& role = recipe.base.blankRoles[bevel.edge == Towards::Low ? 2 : 3];
+    recipe.features.push_back({EdgeBevel{role, bevel.edge, bevel.lossMm, bevel.narrow}, key, {}});
+    recipe.addChange(inUnit(work, m.unit, key));
+  }
 }
 
 /// A face that any joint calls inner is inner, whatever another calls it.
@@ -81,6 +92,7 @@ struct Maker {
     }
     for (size_t i = 0; i < work.members.size(); ++i) {
       const Member& m = work.members[i];
+      addEdgeBevels(work, m, laid[i], recipes[i]);
       addHornCuts(work, m, laid[i], recipes[i]);
       Piece p;
       p.id = m.id;

@@ -96,6 +96,7 @@ struct JointContact {
   FaceRef a, b;
   double areaMm2 = 0;
   std::string bUntil{};  ///< key of the change of b's state that ends it; empty: it holds in every state
+  std::string bFrom{};   ///< key of the change of b's state that brings it
 };
 struct JointGap {
   std::string joint, what;
@@ -106,6 +107,7 @@ struct JointFlush {
   std::string joint, what;
   FaceRef a, b;
   double statedMm = 0;
+  std::string bUntil{}, bFrom{};  ///< as JointContact
 };
 
 /// An operation by ids. Operations of several joints with one key are one: their lists are joined.

@@ -57,7 +57,11 @@ struct Cutters {
   }
   static double tolerance() { return 1e-6; }
 
-  void operator()(const CutOff& f) { add({beyond(0, f.end, f.at, f.role)}); }
+  void operator()(const CutOff& f) {
+    if (f.lean == 0) return add({beyond(0, f.end, f.at, f.role)});
+    const double by = f.lean / 2;
+    add({pastLine(2, 0, {-half.z, f.at - by}, {half.z, f.at + by}, f.end, f.role)});
+  }
 
   void operator()(const Groove& f) {
     std::vector<Side> sides{beyond(1, f.edge, edge(f.edge) - sign(f.edge) * f.depth, f.role + ".bottom")};
@@ -183,6 +187,12 @@ struct Cutters {
 
   void operator()(const Taper& f) {
     add({pastLine(0, 1, {-half.x, f.atLow}, {half.x, f.atHigh}, f.edge, f.role)});
+  }
+
+  void operator()(const EdgeBevel& f) {
+    const double full = edge(f.edge), in = full - sign(f.edge) * f.loss;
+    const bool back = f.narrow == Towards::Low;
+    add({pastLine(2, 1, {-half.z, back ? in : full}, {half.z, back ? full : in}, f.edge, f.role)});
   }
 
   void operator()(const Recess& f) {

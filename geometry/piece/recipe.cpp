@@ -59,7 +59,7 @@ std::string line(const char* kind, const Parts&... parts) {
 }
 
 struct FeatureText {
-  std::string operator()(const CutOff& f) const { return line("cut-off", f.role, f.end, f.at); }
+  std::string operator()(const CutOff& f) const { return line("cut-off", f.role, f.end, f.at, f.lean); }
   std::string operator()(const Groove& f) const { return line("groove", f.role, f.edge, f.depth, f.z, f.x); }
   std::string operator()(const Mortise& f) const {
     return line("mortise", f.role, f.edge, f.x, f.z, f.depth, f.parallelDepth, f.allowanceLow,
@@ -85,6 +85,9 @@ struct FeatureText {
   std::string operator()(const Recess& f) const { return line("recess", f.role, f.x, f.y, f.z); }
   std::string operator()(const RunSection& f) const { return line("run-section", f.role, f.waste); }
   std::string operator()(const Mitre& f) const { return line("mitre", f.role, f.end, f.atLow, f.atHigh); }
+  std::string operator()(const EdgeBevel& f) const {
+    return line("edge-bevel", f.role, f.edge, f.loss, f.narrow);
+  }
 };
 
 Towards other(Towards t) {
@@ -154,6 +157,11 @@ struct Mirror {
     std::swap(f.atLow, f.atHigh);
     return f;
   }
+  Feature operator()(EdgeBevel f) const {
+    f.edge = other(f.edge);
+    f.role = swapped(f.role);
+    return f;
+  }
 };
 
 }  // namespace
@@ -186,8 +194,8 @@ RunSection runSection(const std::string& role, const Profile& path, double width
                       bool backAtHighEdge) {
   // The waste: beyond the path, closed along the blank's own faces.
   Profile waste = moved(path, [&](Vec2 p) { return Vec2{p.x - width / 2, p.y - thickness / 2}; });
-  for (Vec2 corner : {Vec2{width / 2, -thickness / 2}, Vec2{width / 2, thickness / 2},
-                      Vec2{-width / 2, thickness / 2}}) {
+  for (Vec2 corner :
+       {Vec2{width / 2, -thickness / 2}, Vec2{width / 2, thickness / 2}, Vec2{-width / 2, thickness / 2}}) {
     const Vec2 last = waste.steps.back().to;
     if (length(corner - last) > 1e-9) waste.steps.push_back({corner});
   }

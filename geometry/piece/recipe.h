@@ -42,12 +42,14 @@ struct RodBlank {
   friend bool operator==(const RodBlank&, const RodBlank&) = default;
 };
 
-/// All beyond x = `at` is taken off: horns, tenons left proud.
+/// All beyond x = `at` is taken off: horns, tenons left proud. Cut to a slope over the thickness, `at` is its
+/// place in the middle (z = 0).
 /// Planes: the role itself.
 struct CutOff {
   std::string role;
   Towards end = Towards::High;
   double at = 0;
+  double lean = 0;  ///< x at the blank's face (+z) less x at its back
   friend bool operator==(const CutOff&, const CutOff&) = default;
 };
 
@@ -160,6 +162,17 @@ struct Taper {
   friend bool operator==(const Taper&, const Taper&) = default;
 };
 
+/// An edge planed to a slope over the thickness: at one face it stays where the blank's edge is, at the other
+/// it lies `loss` further in.
+/// Planes: the role itself.
+struct EdgeBevel {
+  std::string role;
+  Towards edge = Towards::High;
+  double loss = 0;
+  Towards narrow = Towards::Low;  ///< the narrower side: Low is the back (-z), High the face
+  friend bool operator==(const EdgeBevel&, const EdgeBevel&) = default;
+};
+
 /// A square recess; sides that reach the blank's faces open there.
 /// Planes: .end.low .end.high (x) .side.low .side.high (y) .back .front (z)
 struct Recess {
@@ -187,7 +200,7 @@ struct Mitre {
 };
 
 using Feature = std::variant<CutOff, Groove, Mortise, ShoulderedEnd, Bore, RoundHole, DovetailEnd,
-                             DovetailNotch, Raising, Taper, Recess, RunSection, Mitre>;
+                             DovetailNotch, Raising, Taper, Recess, EdgeBevel, RunSection, Mitre>;
 using Blank = std::variant<BoxBlank, RodBlank>;
 
 struct Recipe {

@@ -9,9 +9,9 @@ namespace dryfit::reading {
 
 namespace {
 
-const std::vector<std::string> kKeys{"id",     "name",  "section",     "length", "shoulder",
-                                     "origin", "along", "width_along", "face",   "horns",
-                                     "timber", "sawn",  "profile",     "radius", "back"};
+const std::vector<std::string> kKeys{"id",    "name",        "section", "length", "shoulder", "origin",
+                                     "along", "width_along", "face",    "horns",  "bevel",    "timber",
+                                     "sawn",  "profile",     "radius",  "back"};
 const std::vector<std::string> kWays{"+X", "-X", "+Y", "-Y", "+Z", "-Z"};
 constexpr const char* kIdHint = "small letters and digits, in words parted by . or -, as \"stile.left\"";
 
@@ -169,6 +169,43 @@ void readProfile(const TableReader& table, Member& member) {
   if (path) member.profile = RunProfile{given->name, *path, side > 0};
 }
 
+/// bevel = { edge = "+X", back = 2.5 }: the back is narrower by that; `face` in its place: the face is.
+void readBevel(const Slot& at, Member& member) {
+  const std::string hint = "bevel = { edge = \"+X\", back = 2.5 }: the back is narrower by 2.5";
+  const toml::table* given_ = at.node->as_table();
+  if (!given_) return fault(at, given(*at.node) + " is not a table", hint);
+  const TableReader table(*given_, at.path, *at.state, {"edge", "back", "face"});
+  BevelMark bevel;
+  bevel.where = table.where();
+  bevel.path = at.path;
+  const auto edgeAt = table.need("edge", "the way the edge looks: " + anyOf(kWays));
+  const auto back = table.find("back"), face = table.find("face");
+  const auto edge = edgeAt ? wayOf(*edgeAt, "edge's way") : std::nullopt;
+  if (!back == !face)
+    return fault(at, back ? "both faces are told to be narrower" : "no face is told to be narrower", hint);
+  bevel.backNarrower = back.has_value();
+  const auto mm = lengthOf(back ? *back : *face, "bevel", kSizeMm);
+  if (!edge || !mm) return;
+  bevel.lossMm = *mm;
+  bevel.towards = edge->vector();
+  if (std::abs(dot(bevel.towards, member.orientation.yAxis)) < 0.5)
+    return fault(*edgeAt, "the edge's way " + given(*edgeAt->node) + " does not lie along the width", hint);
+  for (const BevelMark& other : member.bevels)
+    if (dot(other.towards, bevel.towards) > 0)
+      return fault(*edgeAt, "this edge has a bevel already", "one an edge");
+  member.bevels.push_back(bevel);
+}
+
+/// One bevel, or a list of two.
+void readBevels(const TableReader& table, Member& member) {
+  const auto slot = table.find("bevel");
+  if (!slot) return;
+  if (!slot->node->is_array()) return readBevel(*slot, member);
+  const auto both = listOf(*slot, "bevel", 1, 2);
+  if (!both) return;
+  for (const Slot& one : *both) readBevel(one, member);
+}
+
 Member readMember(const TableEntry& entry, const TimberDefaults& defaults, ReadState& state) {
   const TableReader table(*entry.table, entry.path, state, kKeys);
   Member member;
@@ -182,6 +219,7 @@ Member readMember(const TableEntry& entry, const TimberDefaults& defaults, ReadS
   readOrientation(table, member);
   readHorns(table, member);
   readProfile(table, member);
+  readBevels(table, member);
   member.timber = defaults.species;
   if (const auto slot = table.find("timber")) member.timber = speciesOf(*slot).value_or(member.timber);
   member.sawn = defaults.sawn;
