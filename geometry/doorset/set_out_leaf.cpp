@@ -77,6 +77,7 @@ struct Drawing {
                        [&](const KeyValue& own) { return own.key == k.key; }))
         keys.push_back(k);
     keys.insert(keys.end(), rail.joint.begin(), rail.joint.end());
+    if (!leaf.wedgeTimber.empty()) keys.push_back(key("fixing_timber", leaf.wedgeTimber));
     return keys;
   }
 
@@ -160,6 +161,7 @@ struct Drawing {
       const std::string at = fmt::format("{}.{}", index + 1, i + 1), id = "leaf.panel." + at;
       Member& m = member(id, "panel " + at, leaf.panelGrainUpright);
       m.sawn = leaf.panels;
+      m.timber = leaf.panelTimber;
       m.where = row.where;
       std::vector<KeyValue> keys = leaf.panel;
       keys.push_back(key("panel", id));
@@ -174,6 +176,7 @@ struct Drawing {
   Result<SettingOut> draw() {
     out.title = leaf.title;
     out.file = leaf.file;
+    out.lengths = leaf.lengths;
     out.moisture = leaf.moisture;
     checkStiles();
     checkRails();

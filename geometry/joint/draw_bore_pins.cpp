@@ -32,7 +32,7 @@ void addPin(FixingMaker& m, double fromShoulder, double yRail, const std::string
   OwnPiece pin;
   pin.id = ownId(m.context, "pin", s.rail.id(), s.stile.id(), number.empty() ? "1" : number);
   pin.name = "draw-bore pin";
-  pin.material = kPinTimber;
+  pin.material = m.timber(kPinTimber);
   pin.fastening = true;
   pin.worldFromPiece.xAxis = -s.stile.frame.zAxis;
   pin.worldFromPiece.zAxis = s.stile.frame.xAxis;
