@@ -110,7 +110,7 @@ class Chain {
     const bool railAlone = next - first == 1 && toBottom;  // it may lie above the leaf's bottom
     if (filling.empty() && equal.empty() && !railAlone && std::abs(rest) > kTiny)
       return Diagnostic{Fault::BadInput, fmt::format("leaf.row[{}].height", openings),
-                        fmt::format("from the top edge of the {} rail down to {} rails and openings come to "
+                        fmt::format("from the top edge of the {} rail down to {}, rails and openings come to "
                                     "{:.6g}, but {:.6g} is there",
                                     rails_[first].name, end(next), known, height),
                         "leave out one height, or let one rail take what is left: width = \"fill\"",

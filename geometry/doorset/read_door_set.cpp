@@ -13,12 +13,18 @@ namespace {
 
 using namespace reading;
 
+/// A number; what its bounds are counted in is said with them.
+std::optional<double> numberAt(const Slot& at, const LeafKey& key, const std::string& what) {
+  const auto number = numberOf(at, what, {key.least, key.most});
+  if (!number) at.state->faults.back().hint += " " + key.unit;
+  return number;
+}
+
 /// The two ends of a Range.
 std::optional<LeafValue> rangeAt(const Slot& at, const LeafKey& key) {
   const auto ends = listOf(at, key.what, 2, 2);
   if (!ends) return std::nullopt;
-  const auto least = numberOf((*ends)[0], "lower end", {key.least, key.most}),
-             most = numberOf((*ends)[1], "upper end", {key.least, key.most});
+  const auto least = numberAt((*ends)[0], key, "lower end"), most = numberAt((*ends)[1], key, "upper end");
   if (!least || !most) return std::nullopt;
   return LeafValue(std::array{*least, *most});
 }
@@ -48,7 +54,7 @@ std::optional<LeafValue> valueAt(const Slot& at, const LeafKey& key) {
     case LeafKeyType::Length:
       return lengthAt(at, key);
     case LeafKeyType::Number:
-      return asValue(numberOf(at, key.what, {key.least, key.most}));
+      return asValue(numberAt(at, key, key.what));
     case LeafKeyType::Whole:
       return asValue(wholeOf(at, key.what, {key.least, key.most}));
     case LeafKeyType::Flag:
@@ -70,6 +76,17 @@ std::optional<LeafValue> valueAt(const Slot& at, const LeafKey& key) {
 std::string lastName(const std::string& path) {
   const std::string name = path.substr(path.rfind('.') + 1);
   return name.substr(0, name.find('['));
+}
+
+/// "leaf.row.muntin" of "leaf.row[2].muntin": how a file heads it.
+std::string unnumbered(const std::string& path) {
+  std::string out;
+  bool inside = false;
+  for (const char c : path) {
+    inside = c == '[' || (inside && c != ']');
+    if (!inside && c != ']') out += c;
+  }
+  return out;
 }
 
 /// One pass over the file's tables, side by side with the table of keys.
@@ -115,13 +132,14 @@ class Walk {
 
   void takeTable(const Slot& slot, const LeafKey& key) {
     const toml::table* table = slot.node->as_table();
-    if (!table) return fault(slot, given(*slot.node) + " is not a table", "write [" + slot.path + "]");
+    if (!table)
+      return fault(slot, given(*slot.node) + " is not a table", "write [" + unnumbered(slot.path) + "]");
     if (key.isTable()) put(slot, key, {});
     read(*table, slot.path, key.path);
   }
 
   void takeTables(const Slot& slot, const LeafKey& key) {
-    const std::string hint = "write [[" + slot.path + "]]";
+    const std::string hint = "write [[" + unnumbered(slot.path) + "]]";
     const toml::array* array = slot.node->as_array();
     if (!array) return fault(slot, given(*slot.node) + " is not a list of tables", hint);
     for (size_t i = 0; i < array->size(); ++i) {

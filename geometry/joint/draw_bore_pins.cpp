@@ -72,6 +72,7 @@ Result<bool> addPins(FixingMaker& m) {
                                   from, s.stile.id()),
                       most < least ? "a thinner pin or a longer tenon"
                                    : fmt::format("between {:.4g} and {:.4g} from the shoulder", least, most));
+  m.work.sizes.push_back({s.rail.id(), m.layout.joint, "pin_from_shoulder", "pin_from_shoulder", from});
   const StateKey drawn{"drawn:" + m.layout.joint, 10, "drawn up at " + s.stile.id()};
   JointOperation drive;
   drive.kind = Operation::Kind::Drive;

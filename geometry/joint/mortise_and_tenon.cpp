@@ -95,6 +95,8 @@ Result<JointWork> make(const JointContext& context) {
   addTenonFeatures(layout, wedge, work);
   addTenonContacts(layout, wedge, bored, context, work);
   addTenonDimensions(layout, work);
+  tellTenonSizes(layout, work);
+  tellFixingSizes(layout, fixing, wedge, work);
   FixingMaker maker{context, layout, fixing, work};
   work.operations.push_back(squareUp(context.unit));
   if (wedge) {

@@ -23,6 +23,10 @@ struct TenonFixing {
   std::string timber;  ///< species of wedges and pins; empty: by rule
 };
 
+/// Sizes in force of wedges or pins, and what is left proud.
+void tellFixingSizes(const TenonLayout& layout, const TenonFixing& fixing,
+                     const std::optional<WedgeSetting>& wedge, JointWork& work);
+
 /// Everything the makers of wedges and pins need.
 struct FixingMaker {
   const JointContext& context;
