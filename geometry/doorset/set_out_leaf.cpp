@@ -79,6 +79,7 @@ struct Drawing {
                        [&](const KeyValue& own) { return own.key == k.key; }))
         keys.push_back(k);
     keys.insert(keys.end(), rail.joint.begin(), rail.joint.end());
+    if (!leaf.wedgeTimber.empty()) keys.push_back(key("fixing_timber", leaf.wedgeTimber));
     return keys;
   }
 
@@ -222,6 +223,7 @@ struct Drawing {
       const std::string at = fmt::format("{}.{}", index + 1, i + 1), id = "leaf.panel." + at;
       Member& m = member(id, "panel " + at, leaf.panelGrainUpright);
       m.sawn = leaf.panels;
+      m.timber = leaf.panelTimber;
       m.where = row.where;
       std::vector<KeyValue> keys = leaf.panel;
       if (const auto thickness = grooveByRule()) keys.push_back({"groove_thickness", *thickness, {}, {}});
@@ -237,6 +239,7 @@ struct Drawing {
   Result<SettingOut> draw() {
     out.title = leaf.title;
     out.file = leaf.file;
+    out.lengths = leaf.lengths;
     out.moisture = leaf.moisture;
     checkStiles();
     checkRails();

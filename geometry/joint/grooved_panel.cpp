@@ -200,6 +200,29 @@ Result<bool> measureClearances(const JointContext& context, PanelSeat& s) {
   return true;
 }
 
+/// Sizes in force. A panel that has its own sizes has the clearances they leave it.
+void tellSizes(const PanelSeat& s, JointWork& work) {
+  const Member& panel = *s.panel.member;
+  auto tell = [&](const char* name, double value) {
+    work.sizes.push_back({panel.id, "", name, name, value});
+  };
+  auto tellClearance = [&](const std::string& name, bool given, double low, double high) {
+    const bool even = std::abs(low - high) < kTiny;
+    JointSize size{panel.id, "", name + (even ? "" : ".low"), given ? "" : name, low};
+    if (given) size.rule = "what the panel's own size leaves";
+    work.sizes.push_back(size);
+    if (even) return;
+    size.name = name + ".high";
+    size.value = high;
+    work.sizes.push_back(size);
+  };
+  tell("groove_depth", s.depth);
+  tell("groove_thickness", s.thickness);
+  tell("play", s.play);
+  tellClearance("clearance_along", panel.lengthMm.has_value(), s.clear[0], s.clear[1]);
+  tellClearance("clearance_across", panel.widthMm.has_value(), s.clear[2], s.clear[3]);
+}
+
 Result<JointWork> make(const JointContext& context) {
   auto seat = seatOfPanel(context);
   if (!seat) return seat.faults();
@@ -208,6 +231,7 @@ Result<JointWork> make(const JointContext& context) {
   JointWork work;
   auto tongue = addPanelFaces(context, s, work);
   if (!tongue) return tongue.faults();
+  tellSizes(s, work);
   const MemberView& p = s.panel;
   for (int side = 0; side < 4; ++side) {
     const FrameSide& f = s.sides[static_cast<size_t>(side)];

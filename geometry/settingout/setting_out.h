@@ -13,11 +13,12 @@
 #include "base/placement.h"
 #include "base/profile.h"
 #include "base/result.h"
+#include "base/units.h"
 
 namespace dryfit {
 
 /// What a key of a joint may hold.
-enum class KeyType { Length, Number, Whole, Flag, Word, Slope, Member, Members };
+enum class KeyType { Length, Number, Whole, Flag, Word, Slope, Member, Members, Species };
 
 /// One key of a kind of joint, as the reader checks it and the manual prints it.
 struct KeySpec {
@@ -130,6 +131,7 @@ struct Moisture {
 struct SettingOut {
   std::string title;
   std::string file;
+  LengthUnit lengths = LengthUnit::Millimetre;  ///< of the file's bare numbers; everything here is in mm
   std::vector<Member> members;
   std::vector<JointMark> joints;
   std::vector<UnitMark> units;    ///< parents before children; the first is the whole work
