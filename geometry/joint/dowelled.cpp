@@ -241,7 +241,7 @@ Result<bool> placeDowels(const JointContext& context, Layout& out) {
                       spacing ? "spacing"
                       : given ? "margin"
                               : "dowels",
-                      fmt::format("{} dowels of {} do not fit {}, {} wide between its grooves", count,
+                      fmt::format("{} dowels of {} do not fit {}, {} wide where it is joined", count,
                                   figure(out.diameter), s.rail.id(), figure(wood.size())),
                       fmt::format("fewer or thinner dowels, at least {} of wood between and beyond them",
                                   figure(kWoodBetween)));
