@@ -26,11 +26,11 @@ std::string randomLeaf(Chance& c) {
                                  c.whole(1200, 2600), c.whole(30, 60), c.oneIn(3) ? 0 : c.whole(20, 60));
   if (c.oneIn(2))
     text += fmt::format("stile = {{ hanging = {}, closing = {} }}\n", c.whole(60, 130), c.whole(60, 130));
-  const char* fixings[] = {"wedged", "draw-bored", "glued"};
+  const char* fixings[] = {"wedged", "draw-bored", "glued", "dowelled"};
   text += fmt::format(
       "[leaf.tenon]\nfixing = \"{}\"\n[leaf.groove]\ndepth = {}\n[leaf.panel]\nkind = \"{}\"\ngrain = "
       "\"{}\"\n",
-      fixings[c.whole(0, 2)], c.whole(6, 16), c.oneIn(3) ? "flat" : "raised",
+      fixings[c.whole(0, 3)], c.whole(6, 16), c.oneIn(3) ? "flat" : "raised",
       c.oneIn(4) ? "across" : "upright");
   const int rails = c.whole(2, 5);
   for (int i = 0; i < rails; ++i)

@@ -15,7 +15,9 @@ constexpr double kOpen = 1e3;  // room in the thickness: no tongue
 TEST(PublishedDowels, AreAThirdToAHalfOfTheThickness) {
   for (double thickness = 12; thickness <= 48; thickness += 0.5) {
     const double d = dowelDiameterFor(thickness, kOpen);
-    if (thickness >= 13) EXPECT_GE(d, thickness / 3 - 1e-9) << thickness;
+    if (thickness >= 13) {
+      EXPECT_GE(d, thickness / 3 - 1e-9) << thickness;
+    }
     EXPECT_LE(d, thickness / 2 + 1e-9) << thickness;
   }
   EXPECT_EQ(dowelDiameterFor(18, kOpen), 6);
@@ -50,7 +52,9 @@ TEST(PublishedDowels, AreTwoAtLeastAndAtMostThreeInchesApart) {
     const int count = dowelCountFor(between);
     EXPECT_GE(count, 2);
     EXPECT_LE(between / (count - 1), 3 * kInch);
-    if (count > 2) EXPECT_GT(between / (count - 2), 75 - 1e-9) << "one too many over " << between;
+    if (count > 2) {
+      EXPECT_GT(between / (count - 2), 75 - 1e-9) << "one too many over " << between;
+    }
   }
 }
 
