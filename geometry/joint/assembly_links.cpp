@@ -226,6 +226,7 @@ struct Linker {
           same = assembly().rules.end() - 1;
         }
         for (const std::string& key : r.operationsThen) join(same->operationsThen, key);
+        join(same->bodiesThen, bodiesOf(r.piecesThen));
       }
     }
   }
