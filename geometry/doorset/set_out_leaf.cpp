@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "doorset/leaf_spec.h"
+#include "settingout/tenon_rules.h"
 
 namespace dryfit {
 
@@ -78,6 +79,7 @@ struct Drawing {
                        [&](const KeyValue& own) { return own.key == k.key; }))
         keys.push_back(k);
     keys.insert(keys.end(), rail.joint.begin(), rail.joint.end());
+    if (!leaf.wedgeTimber.empty()) keys.push_back(key("fixing_timber", leaf.wedgeTimber));
     return keys;
   }
 
@@ -122,6 +124,20 @@ struct Drawing {
         keys.back().key = name;
       }
     mark("dowelled", std::move(keys), r.where, path);
+  }
+
+  /// The groove is as wide as the tenons are thick (Noyes): where the leaf's rule decides their thickness,
+  /// the groove's too, unless either is given.
+  std::optional<double> grooveByRule() const {
+    auto given = [](const std::vector<KeyValue>& keys, const char* name) -> const KeyValue* {
+      for (const KeyValue& k : keys)
+        if (k.key == name) return &k;
+      return nullptr;
+    };
+    const KeyValue* rule = given(leaf.tenon, "rule");
+    if (!rule || given(leaf.tenon, "tenon_thickness") || given(leaf.panel, "groove_thickness")) return {};
+    const auto whose = tenonRuleNamed(std::get<std::string>(rule->value));
+    return tenonThicknessFor(leaf.thickness.mm, whose.value_or(TenonRule::House));
   }
 
   double bottomOf(const LeafRail& r) const { return r.topEdge.mm - r.width.mm; }
@@ -195,8 +211,11 @@ struct Drawing {
       Member& m = member(id, "muntin " + at, true);
       framing(m, row.muntins[i].width.mm, x(row.muntins[i].centre.mm), z(middle));
       m.where = row.where;
-      for (const LeafRail* r : {&above, &below})
-        mark("stub-tenon", {key("tenon", id), key("mortise", "leaf.rail." + r->name)}, row.where, rowPath);
+      for (const LeafRail* r : {&above, &below}) {
+        std::vector<KeyValue> keys{key("tenon", id), key("mortise", "leaf.rail." + r->name)};
+        keys.insert(keys.end(), row.stub.begin(), row.stub.end());
+        mark("stub-tenon", std::move(keys), row.where, rowPath);
+      }
       uprights.push_back(id);
     }
     uprights.push_back("leaf.stile.closing");
@@ -204,8 +223,10 @@ struct Drawing {
       const std::string at = fmt::format("{}.{}", index + 1, i + 1), id = "leaf.panel." + at;
       Member& m = member(id, "panel " + at, leaf.panelGrainUpright);
       m.sawn = leaf.panels;
+      m.timber = leaf.panelTimber;
       m.where = row.where;
       std::vector<KeyValue> keys = leaf.panel;
+      if (const auto thickness = grooveByRule()) keys.push_back({"groove_thickness", *thickness, {}, {}});
       keys.push_back(key("panel", id));
       keys.push_back({"frame",
                       std::vector<std::string>{uprights[i], uprights[i + 1], "leaf.rail." + above.name,
@@ -218,6 +239,7 @@ struct Drawing {
   Result<SettingOut> draw() {
     out.title = leaf.title;
     out.file = leaf.file;
+    out.lengths = leaf.lengths;
     out.moisture = leaf.moisture;
     checkStiles();
     checkRails();
@@ -233,6 +255,12 @@ struct Drawing {
     rails();
     for (size_t i = 0; i < leaf.rows.size(); ++i) row(i);
     stile("closing", leaf.closingStile.mm, leaf.width.mm - leaf.closingStile.mm / 2);
+    if (leaf.closingBevel.mm > 0)
+      out.members.back().bevels.push_back({{x(leaf.width.mm) > 0 ? 1.0 : -1.0, 0, 0},
+                                           leaf.closingBevel.mm,
+                                           true,
+                                           leaf.closingBevelAt,
+                                           "leaf.closing_bevel"});
     for (const LeafRail& r : leaf.rails)
       for (const char* into : {"leaf.stile.hanging", "leaf.stile.closing"}) railJoints(r, into);
     return out;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "joint/edge_bevels.h"
 #include "joint/unit_work.h"
 
 namespace dryfit {
@@ -57,10 +58,13 @@ struct Linker {
     }
   }
 
-  /// The states of a piece before a change; all of them where the piece does not know it.
-  StateRange upTo(const std::string& id, const std::string& change) const {
-    const int before = recipes[static_cast<size_t>(body(id))].stateBefore(change);
-    return before < 0 ? StateRange{} : StateRange{0, before};
+  /// The states of a piece after one change and before another; one the piece does not know bounds nothing.
+  StateRange between(const std::string& id, const std::string& from, const std::string& until) const {
+    const StagedRecipe& recipe = recipes[static_cast<size_t>(body(id))];
+    StateRange range;
+    if (const int before = recipe.stateBefore(from); before >= 0) range.first = before + 1;
+    if (const int before = recipe.stateBefore(until); before >= 0) range.last = before;
+    return range;
   }
 
   void statements() {
@@ -73,13 +77,20 @@ struct Linker {
                                        roleOf(c.b),
                                        c.areaMm2,
                                        {},
-                                       upTo(c.b.id, c.bUntil)});
+                                       between(c.b.id, c.bFrom, c.bUntil)});
       for (const JointGap& g : joint.gaps)
         assembly().gaps.push_back(
             {g.joint, g.what, body(g.a.id), body(g.b.id), roleOf(g.a), roleOf(g.b), g.statedMm, {}, {}});
       for (const JointFlush& f : joint.flushes)
-        assembly().flushes.push_back(
-            {f.joint, f.what, body(f.a.id), body(f.b.id), roleOf(f.a), roleOf(f.b), f.statedMm, {}, {}});
+        assembly().flushes.push_back({f.joint,
+                                      f.what,
+                                      body(f.a.id),
+                                      body(f.b.id),
+                                      roleOf(f.a),
+                                      roleOf(f.b),
+                                      f.statedMm,
+                                      {},
+                                      between(f.b.id, f.bFrom, f.bUntil)});
       for (const JointPath& p : joint.paths)
         assembly().paths.push_back({p.joint, body(p.mover), body(p.stays), p.legs});
       for (const Dimension& d : joint.dimensions) {
@@ -182,7 +193,25 @@ struct Linker {
   void operations() {
     for (size_t j = 0; j < made.size(); ++j)
       for (const JointOperation& op : made[j].operations) addOperation(op, units[j]);
+    for (size_t u = 0; u < work.units.size(); ++u) addBevels(static_cast<int>(u));
     for (size_t u = 0; u < work.units.size(); ++u) addHorns(static_cast<int>(u));
+  }
+
+  /// Edges are planed to their bevel when the unit is cleaned off, once everything in it is fixed.
+  void addBevels(int unit) {
+    JointOperation clean = cleanOff(work.units[static_cast<size_t>(unit)].name);
+    std::string sentences;
+    for (const Member& m : work.members) {
+      if (m.unit != unit || m.bevels.empty()) continue;
+      clean.changes.push_back({m.id, bevelled(work, m)});
+      for (const BevelMark& bevel : m.bevels) sentences += " " + bevelSentence(work, m, bevel);
+    }
+    if (clean.changes.empty()) return;
+    for (const Operation& o : assembly().operations)
+      if (o.unit == unit && o.kind != Operation::Kind::Trim) clean.afterOperations.push_back(o.key);
+    if (!operationOf.count(clean.key)) clean.text = sentences.substr(1), sentences.clear();
+    addOperation(clean, unit);
+    assembly().operations[operationOf.at(clean.key)].text += sentences;
   }
 
   /// Horns go last of all in their unit.

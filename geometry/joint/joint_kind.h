@@ -96,6 +96,7 @@ struct JointContact {
   FaceRef a, b;
   double areaMm2 = 0;
   std::string bUntil{};  ///< key of the change of b's state that ends it; empty: it holds in every state
+  std::string bFrom{};   ///< key of the change of b's state that brings it
 };
 struct JointGap {
   std::string joint, what;
@@ -106,6 +107,7 @@ struct JointFlush {
   std::string joint, what;
   FaceRef a, b;
   double statedMm = 0;
+  std::string bUntil{}, bFrom{};  ///< as JointContact
 };
 
 /// An operation by ids. Operations of several joints with one key are one: their lists are joined.
@@ -151,6 +153,19 @@ struct Dimension {
   double statedMm = 0;
 };
 
+/// A size in force, as it was given or as the joint's rule has it: what `dryfit explain` prints.
+struct JointSize {
+  enum class Unit { Length, Count, Slope };
+  std::string of;     ///< the member it belongs to: the tenoned one, the panel
+  std::string joint;  ///< joint id; empty: it holds for every joint of this mark
+  std::string name;   ///< "tenon_width", "tenon_width.2": unique in the joint
+  std::string key;    ///< the key that sets it, whose default and source it follows; empty: nothing sets it
+  double value = 0;   ///< mm; a slope as its tangent
+  Unit unit = Unit::Length;
+  std::string rule{}, source{};  ///< in place of the key's
+  int mark = 0;                  ///< index in SettingOut::joints; filled by cutWork()
+};
+
 struct JointWork {
   struct Name {
     std::string id;
@@ -175,6 +190,7 @@ struct JointWork {
   std::vector<JointOperation> operations;
   std::vector<JointRule> rules;
   std::vector<Dimension> dimensions;
+  std::vector<JointSize> sizes;
 };
 
 /// What a kind is told. `laid` is empty while announcing.

@@ -9,6 +9,7 @@ JointKind mortiseAndTenon();
 JointKind stubTenon();
 JointKind groovedPanel();
 JointKind dovetailedNotch();
+JointKind mitre();
 JointKind dowelled();
 JointKind nailedFace();
 

@@ -17,6 +17,7 @@
 #include <variant>
 #include <vector>
 
+#include "base/profile.h"
 #include "base/vec.h"
 
 namespace dryfit {
@@ -41,12 +42,14 @@ struct RodBlank {
   friend bool operator==(const RodBlank&, const RodBlank&) = default;
 };
 
-/// All beyond x = `at` is taken off: horns, tenons left proud.
+/// All beyond x = `at` is taken off: horns, tenons left proud. Cut to a slope over the thickness, `at` is its
+/// place in the middle (z = 0).
 /// Planes: the role itself.
 struct CutOff {
   std::string role;
   Towards end = Towards::High;
   double at = 0;
+  double lean = 0;  ///< x at the blank's face (+z) less x at its back
   friend bool operator==(const CutOff&, const CutOff&) = default;
 };
 
@@ -159,6 +162,17 @@ struct Taper {
   friend bool operator==(const Taper&, const Taper&) = default;
 };
 
+/// An edge planed to a slope over the thickness: at one face it stays where the blank's edge is, at the other
+/// it lies `loss` further in.
+/// Planes: the role itself.
+struct EdgeBevel {
+  std::string role;
+  Towards edge = Towards::High;
+  double loss = 0;
+  Towards narrow = Towards::Low;  ///< the narrower side: Low is the back (-z), High the face
+  friend bool operator==(const EdgeBevel&, const EdgeBevel&) = default;
+};
+
 /// A square recess; sides that reach the blank's faces open there.
 /// Planes: .end.low .end.high (x) .side.low .side.high (y) .back .front (z)
 struct Recess {
@@ -167,8 +181,26 @@ struct Recess {
   friend bool operator==(const Recess&, const Recess&) = default;
 };
 
+/// A section run along the whole piece with a plane: the waste that is taken off, outlined in (y, z), the
+/// path closed by a straight line from its end to its start, the waste to its left. Lines of it may lie
+/// outside the blank. Planes: .flat .round .hollow
+struct RunSection {
+  std::string role = "section";
+  Profile waste;
+  friend bool operator==(const RunSection&, const RunSection&) = default;
+};
+
+/// An end cut on a slant across the width, square to the face: x of the cut at the low and at the high edge.
+/// Planes: the role itself.
+struct Mitre {
+  std::string role = "mitre";
+  Towards end = Towards::High;
+  double atLow = 0, atHigh = 0;
+  friend bool operator==(const Mitre&, const Mitre&) = default;
+};
+
 using Feature = std::variant<CutOff, Groove, Mortise, ShoulderedEnd, Bore, RoundHole, DovetailEnd,
-                             DovetailNotch, Raising, Taper, Recess>;
+                             DovetailNotch, Raising, Taper, Recess, EdgeBevel, RunSection, Mitre>;
 using Blank = std::variant<BoxBlank, RodBlank>;
 
 struct Recipe {
@@ -186,5 +218,9 @@ std::string toText(const Recipe& recipe);
 /// Turned over in y: the handed piece. Mirroring twice gives the recipe back.
 Recipe mirrored(const Recipe& recipe);
 Vec3 blankSize(const Blank& blank);
+/// The feature that gives a blank a section: `path` runs from its back edge (across 0) over the face to its
+/// back (height 0), the back edge at +y or at -y.
+RunSection runSection(const std::string& role, const Profile& path, double widthMm, double thicknessMm,
+                      bool backAtHighEdge);
 
 }  // namespace dryfit

@@ -36,11 +36,23 @@ struct RoundCut {
   std::optional<double> end{};  ///< blind: the bottom's place along the axis, from `through`
 };
 
+/// A round or a hollow run along the piece: the flats of this role whose corners lie on its cylinder stand
+/// for it. The cutters make those flats (chords as in base/profile.h); carve() puts the strip in their place,
+/// planningMesh() keeps them.
+struct StripCut {
+  std::string role;
+  Vec3 centre, axis;  ///< axis: unit; angles are right-handed about it
+  Vec3 from;          ///< a point where the arc begins
+  double radius = 0, turn = 0;
+  bool hollow = false;
+};
+
 /// A body to carve: a convex blank or a rod, cutters in order, round holes.
 struct Carving {
   ConvexBody blank;
   std::vector<ConvexBody> cutters;
   std::vector<RoundCut> holes;
+  std::vector<StripCut> strips{};
 };
 
 /// Axis-aligned box with the roles end.low, end.high (x), edge.low, edge.high (y), back, face (z).
@@ -48,8 +60,8 @@ ConvexBody boxBody(Vec3 low, Vec3 high);
 
 /// The exact shell.
 /// Fails: WorkFault when nothing is left, when it falls into several lumps, when an edge comes out shorter
-/// than tolerance::kShortestEdge, when a hole breaks through the edge of a face it meets, or when a blind one
-/// would end in a face.
+/// than tolerance::kShortestEdge, when a hole breaks through the edge of a face it meets, when a blind one
+/// would end in a face, or when something cuts into a strip without crossing it.
 Result<Shell> carve(const Carving& carving);
 
 /// The planning mesh of the same body: convex facets that tile each face. A hole is a prism of
