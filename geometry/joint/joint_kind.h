@@ -139,9 +139,9 @@ struct JointOperation {
 
 struct JointRule {
   std::string name, source, because;
-  bool wholeUnitFirst = false;               ///< all members of the joint's unit are to be home first
-  std::vector<std::string> operationsFirst;  ///< keys, groups
-  std::vector<std::string> operationsThen;   ///< keys, or ids of pieces: their going in
+  bool wholeUnitFirst = false;  ///< all members of the joint's unit are to be home first
+  std::vector<std::string> operationsFirst, operationsThen;  ///< keys; first also groups
+  std::vector<std::string> piecesThen{};  ///< pieces that go in only after, besides operationsThen
 };
 
 struct JointPath {

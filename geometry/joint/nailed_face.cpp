@@ -24,7 +24,7 @@ namespace {
 constexpr double kTiny = 1e-6;
 constexpr double kWoodBeside = 1;    // least beside a nail: nearer the edge splits
 constexpr double kLeastHold = 5;     // least of a nail in what it holds to
-constexpr double kSteelKgM3 = 7850;  // EN 1991-1-1, table A.4: 77 to 78.5 kN/m3
+constexpr double kSteelKgM3 = 7850;  // EN 1991-1-1, table A.4, from memory: 77 to 78.5 kN/m3
 constexpr double kPitch = 300;       // most between nails: common practice
 constexpr double kComesAway = 50;    // told for a piece that is free to leave
 
