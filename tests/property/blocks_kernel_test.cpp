@@ -12,6 +12,7 @@
 #include "fit/blocks.h"
 #include "fit/fit.h"
 #include "support/brute_kernel.h"
+#include "support/works.h"
 
 namespace dryfit::tests {
 namespace {
@@ -53,9 +54,15 @@ void PrintTo(const Case& c, std::ostream* out) {
   *out << c.name;
 }
 
+/// A leaf with a bevelled closing edge, a single tenon and a pair, wedged.
+constexpr const char* kBevelledLeaf =
+    "title = \"Bevelled\"\n[leaf]\nwidth = 500\nheight = 700\nclosing_bevel = 3\n[[leaf.rail]]\nname = "
+    "\"top\"\n[[leaf.rail]]\nname = \"bottom\"\n";
+
 class KernelJudge : public testing::TestWithParam<Case> {
  protected:
   Loaded load() const {
+    if (std::string(GetParam().name) == "bevelled-leaf") return Loaded(cutDoorSet(kBevelledLeaf));
     auto work = cli::loadWork(std::string(DRYFIT_ROOT "/assets/works/") + GetParam().name + ".toml");
     if (!work) throw std::runtime_error(toText(work.faults()[0]));
     return Loaded(std::move(work).value());
@@ -148,7 +155,7 @@ TEST_P(KernelJudge, ShiftedTheyShareWhatTheKernelSays) {
 INSTANTIATE_TEST_SUITE_P(Works, KernelJudge,
                          testing::Values(Case{"practice-corner", 5}, Case{"draw-bored-frame", 20},
                                          Case{"hatch-grounds", 30}, Case{"panel-frame", 32},
-                                         Case{"muntin-frame", 30}),
+                                         Case{"muntin-frame", 30}, Case{"bevelled-leaf", 32}),
                          [](const auto& info) {
                            std::string name = info.param.name;
                            std::replace(name.begin(), name.end(), '-', '_');
