@@ -54,15 +54,10 @@ void PrintTo(const Case& c, std::ostream* out) {
   *out << c.name;
 }
 
-/// A leaf with a bevelled closing edge, a single tenon and a pair, wedged.
-constexpr const char* kBevelledLeaf =
-    "title = \"Bevelled\"\n[leaf]\nwidth = 500\nheight = 700\nclosing_bevel = 3\n[[leaf.rail]]\nname = "
-    "\"top\"\n[[leaf.rail]]\nname = \"bottom\"\n";
-
 class KernelJudge : public testing::TestWithParam<Case> {
  protected:
   Loaded load() const {
-    if (std::string(GetParam().name) == "bevelled-leaf") return Loaded(cutDoorSet(kBevelledLeaf));
+    if (std::string(GetParam().name) == "bevelled-leaf") return Loaded(cutDoorSet(bevelledLeaf()));
     auto work = cli::loadWork(std::string(DRYFIT_ROOT "/assets/works/") + GetParam().name + ".toml");
     if (!work) throw std::runtime_error(toText(work.faults()[0]));
     return Loaded(std::move(work).value());
