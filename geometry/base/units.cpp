@@ -153,6 +153,19 @@ Result<double> lengthFromText(std::string_view text, LengthUnit bare) {
   return negative && mm > 0 ? -mm : mm;
 }
 
+std::string lengthText(double mm, LengthUnit unit) {
+  if (unit == LengthUnit::Millimetre) return plainNumber(std::round(mm * 100) / 100) + " mm";
+  const double inches = mm * 5 / 127, parts = std::round(std::abs(inches) * 64);
+  if (std::abs(std::abs(inches) * 64 - parts) > 1e-7) return plainNumber(inches) + " in";
+  int over = static_cast<int>(std::fmod(parts, 64)), under = 64;
+  while (over > 0 && over % 2 == 0) over /= 2, under /= 2;
+  const double whole = std::floor(parts / 64);
+  std::string text = inches < 0 && parts > 0 ? "-" : "";
+  if (whole > 0 || over == 0) text += plainNumber(whole) + (over > 0 ? " " : "");
+  if (over > 0) text += std::to_string(over) + "/" + std::to_string(under);
+  return text + " in";
+}
+
 Result<double> slopeFromText(std::string_view text) {
   const Diagnostic notSlope = fault(quoted(text) + " is not a slope", "write \"1:6\" or \"1 in 6\"");
   Reader reader(text);

@@ -2,6 +2,7 @@
 // tangent; this is the edge where inches, feet and fractions become both. The inch is 25.4 mm exactly.
 #pragma once
 
+#include <string>
 #include <string_view>
 
 #include "base/result.h"
@@ -27,5 +28,9 @@ Result<double> lengthFromText(std::string_view text, LengthUnit bare);
 ///
 /// Fails: BadInput with message and hint only.
 Result<double> slopeFromText(std::string_view text);
+
+/// A length as people write it: "44 mm" with at most two places; "1 3/4 in", 6 ft 9 in as "81 in". Inches
+/// that are no whole number of 64ths are decimal, with at most three places.
+std::string lengthText(double mm, LengthUnit unit);
 
 }  // namespace dryfit

@@ -1,38 +1,25 @@
 // What a leaf is when its file does not say: the trade's sizes and rules, each with its source.
 #pragma once
 
-#include <optional>
-#include <string>
 #include <vector>
 
-#include "doorset/leaf_spec.h"
+#include "doorset/given_leaf.h"
+#include "doorset/leaf_keys.h"
 
 namespace dryfit {
 
-struct GivenRail {
-  std::string name;
-  std::optional<double> width, topEdge;
-  std::vector<KeyValue> joint;
-  SourcePlace where;
-};
-struct GivenMuntin {
-  std::optional<double> width, centre;
-};
-struct GivenRow {
-  std::optional<int> count;
-  std::optional<double> width;
-  std::vector<GivenMuntin> muntins;
-  SourcePlace where;
-  std::vector<KeyValue> stub{};
-};
+/// Every default of the table that is a plain value and stands in no list.
+GivenLeaf defaultLeaf(const std::vector<LeafKey>& keys);
 
-/// Sizes that depend on nothing else.
-LeafSpec defaultLeaf();
+/// The leaf with all it leaves out put in its place: three rails (two in a low leaf) when none are given; the
+/// first rail at the top, the last at the bottom, those between at their heights, as the given openings ask,
+/// or evenly spaced; a rail that fills takes what the openings beside it leave; muntins evenly spaced.
+/// Fails: BadInput when more rows are given than there are openings, when what is given does not fill the
+/// height, or leaves more than one way to.
+Result<LeafSpec> completeLeaf(const GivenLeaf& given);
 
-/// Rails and rows as given, completed: three rails (two in a low leaf) when none are given; the first rail at
-/// the top, the last at the bottom, those between at their heights or evenly spaced; muntins evenly spaced.
-/// Fails: BadInput when more rows are given than there are openings.
-Result<LeafSpec> completeLeaf(LeafSpec leaf, const std::vector<GivenRail>& rails,
-                              const std::vector<GivenRow>& rows);
+/// The same leaf with every rail, row and muntin written out as if the file had listed them, so that any one
+/// size of theirs can be given anew. `complete` is what completeLeaf() made of it.
+GivenLeaf writtenOut(const GivenLeaf& given, const LeafSpec& complete);
 
 }  // namespace dryfit

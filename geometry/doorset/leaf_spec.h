@@ -34,6 +34,7 @@ struct LeafMuntin {
 
 /// What stands between two rails, counted from the top.
 struct LeafRow {
+  Size height{};                    ///< between the rails' edges
   std::vector<LeafMuntin> muntins;  ///< from the hanging side
   std::vector<KeyValue> stub;       ///< keys of its muntins' stub tenons
   SourcePlace where;
@@ -43,15 +44,20 @@ struct LeafSpec {
   std::string title, file;
   SourcePlace where;
   Hand hand = Hand::Left;
+  LengthUnit lengths = LengthUnit::Millimetre;  ///< of the file's bare numbers
   Size width, height, thickness, hangingStile, closingStile, horns, underLeaf;
   Size closingBevel;  ///< the closing edge's back (the stop side) narrower by this; 0: square
   SourcePlace closingBevelAt;
+  Size gap;                     ///< between leaf and lining, at the sides and above
+  std::string opens;            ///< "inside" or "outside": the side of the wall that is the front
+  double openingAngleDeg = 90;  ///< fully open
   std::vector<LeafRail> rails;  ///< from the top
   std::vector<LeafRow> rows;    ///< one fewer than rails
   std::vector<KeyValue> tenon;  ///< keys for every mortise-and-tenon joint
   std::vector<KeyValue> panel;  ///< keys for every panel: kind, faces, groove, clearances
   bool panelGrainUpright = true;
-  std::string timber;
+  std::string timber;                                    ///< of stiles, rails and muntins
+  std::string panelTimber, wedgeTimber, mouldingTimber;  ///< wedgeTimber empty: as the joint has it by itself
   Sawn framing = Sawn::Quarter, panels = Sawn::Plain;
   Moisture moisture;
 };

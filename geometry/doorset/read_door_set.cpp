@@ -1,13 +1,11 @@
 #include "doorset/read_door_set.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
+#include "base/text.h"
 #include "doorset/leaf_defaults.h"
+#include "doorset/leaf_keys.h"
 #include "settingout/read_parts.h"
-#include "settingout/tenon_rules.h"
-#include "timber/species.h"
 
 namespace dryfit {
 
@@ -15,217 +13,164 @@ namespace {
 
 using namespace reading;
 
-/// A nested table of the file, read with its known keys; gives nothing when it is not there or no table.
-std::optional<TableReader> inner(const TableReader& outer, const std::string& key,
-                                 const std::vector<std::string>& known) {
-  const auto slot = outer.find(key);
-  if (!slot) return std::nullopt;
-  const toml::table* table = slot->node->as_table();
-  if (!table) {
-    fault(*slot, given(*slot->node) + " is not a table", "write [" + slot->path + "]");
-    return std::nullopt;
-  }
-  return TableReader(*table, slot->path, outer.state(), known);
+/// A number; what its bounds are counted in is said with them.
+std::optional<double> numberAt(const Slot& at, const LeafKey& key, const std::string& what) {
+  const auto number = numberOf(at, what, {key.least, key.most});
+  if (!number) at.state->faults.back().hint += " " + key.unit;
+  return number;
 }
 
-/// [[leaf.rail]], [[leaf.row]] ...: the tables of an array.
-std::vector<std::pair<const toml::table*, std::string>> innerTables(const TableReader& outer,
-                                                                    const std::string& key) {
-  std::vector<std::pair<const toml::table*, std::string>> out;
-  const auto slot = outer.find(key);
-  if (!slot) return out;
-  const toml::array* array = slot->node->as_array();
-  if (!array) {
-    fault(*slot, given(*slot->node) + " is not a list of tables", "write [[" + slot->path + "]]");
-    return out;
+/// The two ends of a Range.
+std::optional<LeafValue> rangeAt(const Slot& at, const LeafKey& key) {
+  const auto ends = listOf(at, key.what, 2, 2);
+  if (!ends) return std::nullopt;
+  const auto least = numberAt((*ends)[0], key, "lower end"), most = numberAt((*ends)[1], key, "upper end");
+  if (!least || !most) return std::nullopt;
+  return LeafValue(std::array{*least, *most});
+}
+
+template <class T>
+std::optional<LeafValue> asValue(const std::optional<T>& value) {
+  if (!value) return std::nullopt;
+  return LeafValue(*value);
+}
+
+/// A length, or one of the words that may stand for it.
+std::optional<LeafValue> lengthAt(const Slot& at, const LeafKey& key) {
+  const auto* text = at.node->as_string();
+  if (text && std::find(key.words.begin(), key.words.end(), text->get()) != key.words.end())
+    return LeafValue(text->get());
+  const size_t before = at.state->faults.size();
+  const auto mm = lengthOf(at, key.what, {key.least, key.most});
+  if (!key.words.empty() && text && at.state->faults.size() > before) {
+    std::string& hint = at.state->faults.back().hint;
+    hint += (hint.empty() ? "or " : ", or ") + anyOf(key.words);
   }
-  for (size_t i = 0; i < array->size(); ++i) {
-    const std::string path = slot->path + "[" + std::to_string(i + 1) + "]";
-    if (const toml::table* t = array->get(i)->as_table())
-      out.push_back({t, path});
-    else
-      fault({array->get(i), path, &outer.state()}, given(*array->get(i)) + " is not a table",
-            "write [[" + slot->path + "]]");
+  return asValue(mm);
+}
+
+std::optional<LeafValue> valueAt(const Slot& at, const LeafKey& key) {
+  switch (key.type) {
+    case LeafKeyType::Length:
+      return lengthAt(at, key);
+    case LeafKeyType::Number:
+      return asValue(numberAt(at, key, key.what));
+    case LeafKeyType::Whole:
+      return asValue(wholeOf(at, key.what, {key.least, key.most}));
+    case LeafKeyType::Flag:
+      return asValue(flagOf(at, key.what));
+    case LeafKeyType::Word:
+      return asValue(choiceOf(at, key.what, key.words));
+    case LeafKeyType::Text:
+      return asValue(textOf(at, key.what));
+    case LeafKeyType::Species:
+      return asValue(speciesOf(at));
+    case LeafKeyType::Range:
+      return rangeAt(at, key);
+    default:
+      return std::nullopt;
+  }
+}
+
+/// "muntin" of "leaf.row[].muntin[]".
+std::string lastName(const std::string& path) {
+  const std::string name = path.substr(path.rfind('.') + 1);
+  return name.substr(0, name.find('['));
+}
+
+/// "leaf.row.muntin" of "leaf.row[2].muntin": how a file heads it.
+std::string unnumbered(const std::string& path) {
+  std::string out;
+  bool inside = false;
+  for (const char c : path) {
+    inside = c == '[' || (inside && c != ']');
+    if (!inside && c != ']') out += c;
   }
   return out;
 }
 
-void take(const TableReader& table, const std::string& key, const std::string& what, Size& into,
-          Range range = kSizeMm) {
-  const auto slot = table.find(key);
-  if (!slot) return;
-  if (const auto mm = lengthOf(*slot, what, range)) into = {*mm, Size::From::Given, ""};
-}
+/// One pass over the file's tables, side by side with the table of keys.
+class Walk {
+ public:
+  Walk(const std::vector<LeafKey>& keys, ReadState& state, GivenLeaf& out)
+      : keys_(keys), state_(state), out_(out) {}
 
-/// A key of a joint's kind under the name the door set has for it.
-void pass(const TableReader& table, const std::string& key, const std::string& kindKey,
-          const std::string& what, Range range, std::vector<KeyValue>& into) {
-  if (const auto slot = table.find(key))
-    if (const auto mm = lengthOf(*slot, what, range))
-      into.push_back({kindKey, *mm, placeOf(slot->node->source(), table.state().file), slot->path});
-}
-void passWord(const TableReader& table, const std::string& key, const std::string& kindKey,
-              const std::string& what, const std::vector<std::string>& words, std::vector<KeyValue>& into) {
-  if (const auto slot = table.find(key))
-    if (const auto word = choiceOf(*slot, what, words))
-      into.push_back({kindKey, *word, placeOf(slot->node->source(), table.state().file), slot->path});
-}
-void passWhole(const TableReader& table, const std::string& key, const std::string& kindKey,
-               const std::string& what, Range range, std::vector<KeyValue>& into) {
-  if (const auto slot = table.find(key))
-    if (const auto n = wholeOf(*slot, what, range))
-      into.push_back({kindKey, *n, placeOf(slot->node->source(), table.state().file), slot->path});
-}
-
-const std::vector<std::string> kTenonKeys{
-    "rule",   "thickness",    "fixing", "proud",        "count",     "width", "haunch_projection",
-    "haunch", "haunch_width", "pins",   "pin_diameter", "pin_offset"};
-
-/// Keys of tenons, for the whole leaf or for one rail.
-void readTenon(const TableReader& t, std::vector<KeyValue>& into) {
-  pass(t, "thickness", "tenon_thickness", "thickness of the tenons", {1, 200}, into);
-  passWord(t, "fixing", "fixing", "fixing", {"wedged", "draw-bored", "glued"}, into);
-  pass(t, "proud", "proud", "length left proud", {0, 100}, into);
-  passWord(t, "rule", "rule", "rule", tenonRuleWords(), into);
-  passWhole(t, "count", "tenons", "count of tenons", {1, 4}, into);
-  pass(t, "width", "tenon_width", "width of the tenons", {1, 1000}, into);
-  pass(t, "haunch_projection", "haunch_projection", "projection of the haunch", {1, 200}, into);
-  pass(t, "haunch_width", "haunch_width", "width of the haunch", {0, 1000}, into);
-  if (const auto slot = t.find("haunch"))
-    if (const auto yes = flagOf(*slot, "haunch"))
-      into.push_back({"haunch", *yes, placeOf(slot->node->source(), t.state().file), slot->path});
-  passWhole(t, "pins", "pins", "count of pins", {1, 4}, into);
-  pass(t, "pin_diameter", "pin_diameter", "diameter of the pins", {3, 40}, into);
-  pass(t, "pin_offset", "pin_offset", "offset of the pins' holes", {0.2, 5}, into);
-}
-
-void readPanel(const TableReader& leaf, LeafSpec& spec) {
-  if (const auto t = inner(leaf, "groove", {"depth", "thickness"})) {
-    pass(*t, "depth", "groove_depth", "depth of the groove", {3, 60}, spec.panel);
-    pass(*t, "thickness", "groove_thickness", "thickness of the groove", {2, 100}, spec.panel);
-  }
-  const auto t =
-      inner(leaf, "panel",
-            {"kind", "faces", "bevel", "step", "play", "clearance_along", "clearance_across", "grain"});
-  if (!t) return;
-  passWord(*t, "kind", "panel_kind", "kind of panel", {"raised", "flat"}, spec.panel);
-  passWord(*t, "faces", "faces", "raised faces", {"both", "front", "back"}, spec.panel);
-  pass(*t, "bevel", "bevel", "width of the bevel", {3, 300}, spec.panel);
-  pass(*t, "step", "step", "step", {0, 20}, spec.panel);
-  pass(*t, "play", "play", "face play", {0.05, 3}, spec.panel);
-  pass(*t, "clearance_along", "clearance_along", "clearance along the grain", {0, 20}, spec.panel);
-  pass(*t, "clearance_across", "clearance_across", "clearance across the grain", {0, 40}, spec.panel);
-  if (const auto slot = t->find("grain"))
-    if (const auto word = choiceOf(*slot, "grain", {"upright", "across"}))
-      spec.panelGrainUpright = *word == "upright";
-}
-
-void readStiles(const TableReader& leaf, LeafSpec& spec) {
-  const auto slot = leaf.find("stile");
-  if (!slot) return;
-  if (!slot->node->is_table()) {
-    take(leaf, "stile", "width of the stiles", spec.hangingStile);
-    spec.closingStile = spec.hangingStile;
-    return;
-  }
-  const auto t = inner(leaf, "stile", {"hanging", "closing"});
-  take(*t, "hanging", "width of the hanging stile", spec.hangingStile);
-  take(*t, "closing", "width of the closing stile", spec.closingStile);
-}
-
-std::vector<GivenRail> readRails(const TableReader& leaf) {
-  std::vector<GivenRail> rails;
-  std::vector<std::string> known{"name", "width", "top_edge", "tenon"};
-  for (const auto& [table, path] : innerTables(leaf, "rail")) {
-    const TableReader t(*table, path, leaf.state(), known);
-    GivenRail r;
-    r.where = t.where();
-    if (const auto slot = t.need("name", "name = \"middle\"")) {
-      r.name = textOf(*slot, "name").value_or("");
-      const bool plain = !r.name.empty() && std::all_of(r.name.begin(), r.name.end(), [](char c) {
-        return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-';
-      });
-      if (!plain) fault(*slot, given(*slot->node) + " is no name for a rail", "small letters, digits and -");
-      for (const GivenRail& other : rails)
-        if (other.name == r.name)
-          fault(*slot, given(*slot->node) + " is the name of another rail", "each rail its own");
+  /// Everything in one table of the file. `pattern`: its path in the table of keys, empty for the file.
+  void read(const toml::table& table, const std::string& path, const std::string& pattern) {
+    const std::vector<const LeafKey*> here = keysIn(pattern);
+    std::vector<std::string> known;
+    for (const LeafKey* key : here) known.push_back(lastName(key->path));
+    const TableReader reader(table, path, state_, known);
+    for (const LeafKey* key : here) {
+      const std::string name = lastName(key->path);
+      if (const auto slot = key->example.empty() ? reader.find(name) : reader.need(name, key->example))
+        take(*slot, *key);
     }
-    if (const auto slot = t.find("width"))
-      if (const auto mm = lengthOf(*slot, "width of the rail", kSizeMm)) r.width = *mm;
-    if (const auto slot = t.find("top_edge"); slot && !says(*slot, "rule"))
-      if (const auto mm = lengthOf(*slot, "height of the top edge", kSizeMm)) r.topEdge = *mm;
-    if (const auto tenon = inner(t, "tenon", kTenonKeys)) readTenon(*tenon, r.joint);
-    rails.push_back(std::move(r));
   }
-  return rails;
-}
 
-std::vector<GivenRow> readRows(const TableReader& leaf) {
-  std::vector<GivenRow> rows;
-  for (const auto& [table, path] : innerTables(leaf, "row")) {
-    const TableReader t(*table, path, leaf.state(), {"muntins", "width", "stub", "muntin"});
-    GivenRow row;
-    row.where = t.where();
-    if (const auto slot = t.find("muntins"))
-      if (const auto n = wholeOf(*slot, "count of muntins", {0, 20})) row.count = static_cast<int>(*n);
-    if (const auto slot = t.find("width"))
-      if (const auto mm = lengthOf(*slot, "width of the muntins", kSizeMm)) row.width = *mm;
-    pass(t, "stub", "length", "length of the stub tenons", {5, 500}, row.stub);
-    for (const auto& [one, onePath] : innerTables(t, "muntin")) {
-      const TableReader m(*one, onePath, leaf.state(), {"width", "centre"});
-      GivenMuntin muntin;
-      if (const auto slot = m.find("width"))
-        if (const auto mm = lengthOf(*slot, "width of the muntin", kSizeMm)) muntin.width = *mm;
-      if (const auto slot = m.need("centre", "centre = 381, from the hanging edge"))
-        if (const auto mm = lengthOf(*slot, "place of the muntin", kSizeMm)) muntin.centre = *mm;
-      row.muntins.push_back(muntin);
+ private:
+  /// The keys that stand in a table, in the manual's order.
+  std::vector<const LeafKey*> keysIn(const std::string& pattern) const {
+    const std::string head = pattern.empty() ? "" : pattern + ".";
+    std::vector<const LeafKey*> found;
+    for (const LeafKey& key : keys_)
+      if (key.path.size() > head.size() && key.path.rfind(head, 0) == 0 &&
+          key.path.find('.', head.size()) == std::string::npos)
+        found.push_back(&key);
+    return found;
+  }
+
+  void take(const Slot& slot, const LeafKey& key) {
+    if (key.type == LeafKeyType::Tables) return takeTables(slot, key);
+    // A value that may be given piece by piece as well: stile = 95 or { hanging = 95, closing = 110 }.
+    if (key.isTable() || (slot.node->is_table() && !keysIn(key.path).empty())) return takeTable(slot, key);
+    if (auto value = valueAt(slot, key)) {
+      out_.given[slot.path] = placeOf(slot.node->source(), state_.file);
+      put(slot, key, std::move(*value));
     }
-    if (row.count && !row.muntins.empty())
-      fault(*t.find("muntins"), "the muntins are placed one by one as well",
-            "give muntins = a count, or [[leaf.row.muntin]]");
-    rows.push_back(std::move(row));
   }
-  return rows;
-}
 
-void readLeafTable(const TableReader& leaf, LeafSpec& spec) {
-  take(leaf, "width", "width of the leaf", spec.width);
-  take(leaf, "height", "height of the leaf", spec.height);
-  take(leaf, "thickness", "thickness of the leaf", spec.thickness);
-  take(leaf, "horns", "length of the horns", spec.horns, kMarginMm);
-  take(leaf, "gap_floor", "gap under the leaf", spec.underLeaf, kMarginMm);
-  take(leaf, "closing_bevel", "bevel of the closing edge", spec.closingBevel, kMarginMm);
-  if (const auto slot = leaf.find("closing_bevel"))
-    spec.closingBevelAt = placeOf(slot->node->source(), spec.file);
-  if (const auto slot = leaf.find("hand"))
-    if (const auto word = choiceOf(*slot, "hand", {"left", "right"}))
-      spec.hand = *word == "left" ? Hand::Left : Hand::Right;
-  readStiles(leaf, spec);
-  if (const auto t = inner(leaf, "tenon", kTenonKeys)) readTenon(*t, spec.tenon);
-  readPanel(leaf, spec);
-}
-
-void readTimberTable(const TableReader& top, LeafSpec& spec) {
-  const auto t = inner(top, "timber", {"leaf", "sawn", "fitted", "range"});
-  if (!t) return;
-  if (const auto slot = t->find("leaf"))
-    if (const auto species = speciesOf(*slot)) spec.timber = *species;
-  if (const auto sawn = inner(*t, "sawn", {"framing", "panels"})) {
-    if (const auto slot = sawn->find("framing")) spec.framing = sawnOf(*slot).value_or(spec.framing);
-    if (const auto slot = sawn->find("panels")) spec.panels = sawnOf(*slot).value_or(spec.panels);
+  void takeTable(const Slot& slot, const LeafKey& key) {
+    const toml::table* table = slot.node->as_table();
+    if (!table)
+      return fault(slot, given(*slot.node) + " is not a table", "write [" + unnumbered(slot.path) + "]");
+    if (key.isTable()) put(slot, key, {});
+    read(*table, slot.path, key.path);
   }
-  const Range percent{0, 30};
-  if (const auto slot = t->find("fitted"))
-    spec.moisture.fitted = numberOf(*slot, "moisture when fitted", percent).value_or(12);
-  if (const auto slot = t->find("range"))
-    if (const auto ends = listOf(*slot, "range of moisture", 2, 2)) {
-      const auto least = numberOf((*ends)[0], "least moisture", percent),
-                 most = numberOf((*ends)[1], "most moisture", percent);
-      if (least && most && *least > *most)
-        fault(*slot, "the range runs from wet to dry", "write the drier figure first");
-      if (least && most) spec.moisture = {spec.moisture.fitted, *least, *most};
+
+  void takeTables(const Slot& slot, const LeafKey& key) {
+    const std::string hint = "write [[" + unnumbered(slot.path) + "]]";
+    const toml::array* array = slot.node->as_array();
+    if (!array) return fault(slot, given(*slot.node) + " is not a list of tables", hint);
+    for (size_t i = 0; i < array->size(); ++i) {
+      const Slot one{array->get(i), slot.path + "[" + std::to_string(i + 1) + "]", &state_};
+      const toml::table* table = one.node->as_table();
+      if (!table) {
+        fault(one, given(*one.node) + " is not a table", hint);
+        continue;
+      }
+      put(one, key, {});
+      read(*table, one.path, key.path);
     }
-}
+  }
+
+  void put(const Slot& slot, const LeafKey& key, LeafValue value) {
+    if (!key.put) return;
+    GivenValue given;
+    given.value = std::move(value);
+    given.where = placeOf(slot.node->source(), state_.file);
+    given.path = slot.path;
+    given.fault = [&](std::string message, std::string hint) {
+      fault(slot, std::move(message), std::move(hint));
+    };
+    key.put(out_, given);
+    if (key.path == "unit") state_.bare = out_.spec.lengths;
+  }
+
+  const std::vector<LeafKey>& keys_;
+  ReadState& state_;
+  GivenLeaf& out_;
+};
 
 }  // namespace
 
@@ -236,32 +181,25 @@ bool isDoorSet(std::string_view text) {
   return !root.empty() && !root.contains("member") && !root.contains("joint");
 }
 
-Result<LeafSpec> readDoorSet(std::string_view text, const std::string& fileName) {
+Result<GivenLeaf> readGivenLeaf(std::string_view text, const std::string& fileName,
+                                const std::vector<KindSpec>& kinds) {
   const Result<toml::table> parsed = parseText(text, fileName);
   if (!parsed) return parsed.faults();
-  const toml::table& root = parsed.value();
   ReadState state{fileName, LengthUnit::Millimetre, {}};
-  const TableReader top(root, "", state, {"title", "unit", "leaf", "timber"});
-  LeafSpec spec = defaultLeaf();
-  spec.file = fileName;
-  if (const auto slot = top.find("unit"))
-    if (choiceOf(*slot, "unit of lengths", {"mm", "in"}) == "in") state.bare = LengthUnit::Inch;
-  if (const auto slot = top.need("title", "title = \"Store door\""))
-    spec.title = textOf(*slot, "title").value_or("");
-  readTimberTable(top, spec);
-  std::vector<GivenRail> rails;
-  std::vector<GivenRow> rows;
-  spec.where = {fileName, 1, 1};
-  if (const auto leaf = inner(top, "leaf",
-                              {"width", "height", "thickness", "hand", "gap_floor", "closing_bevel", "horns",
-                               "stile", "rail", "row", "tenon", "groove", "panel"})) {
-    spec.where = leaf->where();
-    readLeafTable(*leaf, spec);
-    rails = readRails(*leaf);
-    rows = readRows(*leaf);
-  }
+  const std::vector<LeafKey> keys = leafKeys(kinds);
+  GivenLeaf leaf = defaultLeaf(keys);
+  leaf.spec.file = fileName;
+  leaf.spec.where = {fileName, 1, 1};
+  Walk(keys, state, leaf).read(parsed.value(), "", "");
   if (!state.faults.empty()) return inOrder(std::move(state.faults), fileName);
-  return completeLeaf(std::move(spec), rails, rows);
+  return leaf;
+}
+
+Result<LeafSpec> readDoorSet(std::string_view text, const std::string& fileName,
+                             const std::vector<KindSpec>& kinds) {
+  const auto leaf = readGivenLeaf(text, fileName, kinds);
+  if (!leaf) return leaf.faults();
+  return completeLeaf(leaf.value());
 }
 
 }  // namespace dryfit

@@ -74,11 +74,56 @@ struct Drawing {
   std::vector<KeyValue> tenonKeys(const LeafRail& rail, const std::string& into) const {
     std::vector<KeyValue> keys{key("tenon", "leaf.rail." + rail.name), key("mortise", into)};
     for (const KeyValue& k : leaf.tenon)
-      if (std::none_of(rail.joint.begin(), rail.joint.end(),
+      if (k.key != "dowels" && k.key != "dowel_diameter" &&
+          std::none_of(rail.joint.begin(), rail.joint.end(),
                        [&](const KeyValue& own) { return own.key == k.key; }))
         keys.push_back(k);
     keys.insert(keys.end(), rail.joint.begin(), rail.joint.end());
+    if (!leaf.wedgeTimber.empty()) keys.push_back(key("fixing_timber", leaf.wedgeTimber));
     return keys;
+  }
+
+  /// A key of the rail's joints: its own, else the leaf's.
+  const KeyValue* jointKey(const LeafRail& rail, const std::string& name) const {
+    for (const auto* keys : {&rail.joint, &leaf.tenon})
+      for (const KeyValue& k : *keys)
+        if (k.key == name) return &k;
+    return nullptr;
+  }
+  bool isDowelled(const LeafRail& rail) const {
+    const KeyValue* fixing = jointKey(rail, "fixing");
+    return fixing && std::get<std::string>(fixing->value) == "dowelled";
+  }
+
+  /// Keys of tenons where there are only dowels, or the other way, are a slip.
+  void checkKeys(const std::vector<KeyValue>& keys, bool anyDowels, bool anyTenons) {
+    for (const KeyValue& k : keys) {
+      if (k.key == "fixing") continue;
+      const bool ofDowels = k.key == "dowels" || k.key == "dowel_diameter";
+      if (ofDowels ? anyDowels : anyTenons) continue;
+      fault(
+          k.where, k.path, ofDowels ? "no joint here has dowels" : "a dowelled joint has no tenon to shape",
+          ofDowels ? "fixing = \"dowelled\", or leave it out" : "dowels and dowel_diameter, or leave it out");
+    }
+  }
+
+  void checkJoints() {
+    bool anyDowels = false, anyTenons = false;
+    for (const LeafRail& r : leaf.rails) (isDowelled(r) ? anyDowels : anyTenons) = true;
+    checkKeys(leaf.tenon, anyDowels, anyTenons);
+    for (const LeafRail& r : leaf.rails) checkKeys(r.joint, isDowelled(r), !isDowelled(r));
+  }
+
+  void railJoints(const LeafRail& r, const std::string& into) {
+    const std::string path = "leaf.rail." + r.name;
+    if (!isDowelled(r)) return mark("mortise-and-tenon", tenonKeys(r, into), r.where, path);
+    std::vector<KeyValue> keys{key("rail", "leaf.rail." + r.name), key("to", into)};
+    for (const auto& [from, name] : {std::pair{"dowels", "dowels"}, std::pair{"dowel_diameter", "diameter"}})
+      if (const KeyValue* given = jointKey(r, from)) {
+        keys.push_back(*given);
+        keys.back().key = name;
+      }
+    mark("dowelled", std::move(keys), r.where, path);
   }
 
   /// The groove is as wide as the tenons are thick (Noyes): where the leaf's rule decides their thickness,
@@ -178,6 +223,7 @@ struct Drawing {
       const std::string at = fmt::format("{}.{}", index + 1, i + 1), id = "leaf.panel." + at;
       Member& m = member(id, "panel " + at, leaf.panelGrainUpright);
       m.sawn = leaf.panels;
+      m.timber = leaf.panelTimber;
       m.where = row.where;
       std::vector<KeyValue> keys = leaf.panel;
       if (const auto thickness = grooveByRule()) keys.push_back({"groove_thickness", *thickness, {}, {}});
@@ -193,9 +239,11 @@ struct Drawing {
   Result<SettingOut> draw() {
     out.title = leaf.title;
     out.file = leaf.file;
+    out.lengths = leaf.lengths;
     out.moisture = leaf.moisture;
     checkStiles();
     checkRails();
+    checkJoints();
     if (!faults.empty()) return faults;
     for (size_t i = 0; i < leaf.rows.size(); ++i) checkRow(leaf.rows[i], i + 1);
     if (!faults.empty()) return faults;
@@ -214,8 +262,7 @@ struct Drawing {
                                            leaf.closingBevelAt,
                                            "leaf.closing_bevel"});
     for (const LeafRail& r : leaf.rails)
-      for (const char* into : {"leaf.stile.hanging", "leaf.stile.closing"})
-        mark("mortise-and-tenon", tenonKeys(r, into), r.where, "leaf.rail." + r.name);
+      for (const char* into : {"leaf.stile.hanging", "leaf.stile.closing"}) railJoints(r, into);
     return out;
   }
 };

@@ -74,6 +74,8 @@ struct Maker {
       StagedRecipe& r = recipes[i];
       const Vec3 b = laid[i].blankMm;
       r.base.blank = BoxBlank{b.x, b.y, b.z};
+      if (const auto& run = work.members[i].profile)
+        r.base.features.push_back(runSection(run->name, run->path, b.y, b.z, run->backAtHighEdge));
       for (const GrooveWork& g : laid[i].grooves)
         r.base.features.push_back(Groove{"groove", g.edge, g.depthMm, g.z, {}});
     }
@@ -113,6 +115,7 @@ struct Maker {
         p.unit = units[j];
         p.material = own.material;
         p.fastening = own.fastening;
+        p.densityKgM3 = own.densityKgM3;
         p.worldFromPiece = own.worldFromPiece;
         p.joint = made[j].joints.front().id;
         int last = 0;
@@ -146,7 +149,7 @@ struct Maker {
   void cutAll() {
     for (size_t i = 0; i < out.pieces.size(); ++i) {
       Piece& p = out.pieces[i];
-      p.densityKgM3 = densityOf(p.material, work.moisture.fitted);
+      if (!p.densityKgM3) p.densityKgM3 = densityOf(p.material, work.moisture.fitted);
       auto states = cutStates(recipes[i], p.id, cache);
       if (states)
         p.states = std::move(states).value();

@@ -109,10 +109,17 @@ struct Linker {
       if (unit == whole) return true;
     return false;
   }
+  bool isPlanted(int member) const {
+    return std::any_of(made.begin(), made.end(), [&](const JointWork& joint) {
+      return std::find(joint.planted.begin(), joint.planted.end(), member) != joint.planted.end();
+    });
+  }
+  /// All but what is planted on the finished work.
   std::vector<int> membersWithin(int unit) const {
     std::vector<int> all;
     for (size_t i = 0; i < work.members.size(); ++i)
-      if (within(work.members[i].unit, unit)) all.push_back(static_cast<int>(i));
+      if (within(work.members[i].unit, unit) && !isPlanted(static_cast<int>(i)))
+        all.push_back(static_cast<int>(i));
     return all;
   }
 
@@ -123,6 +130,13 @@ struct Linker {
   template <class T>
   static void join(std::vector<T>& into, const T& one) {
     if (std::find(into.begin(), into.end(), one) == into.end()) into.push_back(one);
+  }
+
+  /// What an operation that brings no piece is about: nails that are only listed.
+  static std::vector<std::string> piecesBonded(const JointOperation& op) {
+    std::vector<std::string> all;
+    for (const auto& bond : op.bonds) all.insert(all.end(), bond.between.begin(), bond.between.end());
+    return all;
   }
 
   int placeOf(const JointOperation& op, const std::vector<int>& about) const {
@@ -143,9 +157,10 @@ struct Linker {
     fresh.key = op.key;
     fresh.unit = unit;
     fresh.way = op.way;
+    fresh.assembles = op.assembles;
     fresh.text = op.text;
     fresh.caution = op.caution;
-    fresh.position = placeOf(op, bodiesOf(op.pieces));
+    fresh.position = placeOf(op, bodiesOf(op.pieces.empty() ? piecesBonded(op) : op.pieces));
     return fresh;
   }
 

@@ -11,12 +11,13 @@ namespace {
 
 constexpr double kMeet = 1e-6;  // ends nearer than this are one plane
 
-/// What a mortise takes out of its member, as a box in the member's frame.
+/// What a mortise or a bored hole takes out of its member, as a box in the member's frame.
 struct Socket {
   size_t joint = 0;
   int member = 0;
   Box3 box;
-  const Mortise* mortise = nullptr;
+  bool round = false;
+  const Mortise* mortise = nullptr;  ///< null for a hole
 };
 
 Box3 boxOf(const Mortise& m, const LaidMember& laid) {
@@ -27,8 +28,21 @@ Box3 boxOf(const Mortise& m, const LaidMember& laid) {
   return box;
 }
 
+Box3 boxOf(const RoundHole& h, const LaidMember& laid) {
+  const double half = laid.blankMm[h.axis] / 2, depth = h.depth.value_or(2 * half);
+  const Vec3 reach{h.radius, h.radius, h.radius};
+  Box3 box{h.at - reach, h.at + reach};
+  box.low[h.axis] = h.side == Towards::High ? half - depth : -half;
+  box.high[h.axis] = h.side == Towards::High ? half : depth - half;
+  return box;
+}
+
 bool share(const Box3& a, const Box3& b) {
   return near(a, b, -tolerance::kSize);
+}
+
+const char* wordFor(const Socket& a, const Socket& b) {
+  return a.round && b.round ? "holes" : a.round || b.round ? "hole and mortise" : "mortises";
 }
 
 std::string nameOf(const JointWork& joint) {
@@ -38,9 +52,13 @@ std::string nameOf(const JointWork& joint) {
 std::vector<Socket> socketsOf(const std::vector<LaidMember>& laid, const std::vector<JointWork>& made) {
   std::vector<Socket> sockets;
   for (size_t j = 0; j < made.size(); ++j)
-    for (const auto& [member, staged] : made[j].features)
+    for (const auto& [member, staged] : made[j].features) {
+      const LaidMember& of = laid[static_cast<size_t>(member)];
       if (const auto* mortise = std::get_if<Mortise>(&staged.feature))
-        sockets.push_back({j, member, boxOf(*mortise, laid[static_cast<size_t>(member)]), mortise});
+        sockets.push_back({j, member, boxOf(*mortise, of), false, mortise});
+      else if (const auto* hole = std::get_if<RoundHole>(&staged.feature))
+        sockets.push_back({j, member, boxOf(*hole, of), true, nullptr});
+    }
   return sockets;
 }
 
@@ -71,7 +89,9 @@ void takeOffSharedEnds(const SettingOut& work, const std::vector<LaidMember>& la
   const std::vector<Socket> sockets = socketsOf(laid, made);
   for (const Socket& a : sockets)
     for (const Socket& b : sockets) {
-      if (a.member != b.member || a.joint == b.joint || a.mortise->edge != b.mortise->edge) continue;
+      if (a.member != b.member || a.joint == b.joint || !a.mortise || !b.mortise ||
+          a.mortise->edge != b.mortise->edge)
+        continue;
       if (std::abs(a.mortise->x.to - b.mortise->x.from) > kMeet) continue;
       const LaidMember& of = laid[static_cast<size_t>(a.member)];
       takeOffEnd(work, of, a, b, true, made[a.joint]);
@@ -95,9 +115,12 @@ std::vector<Diagnostic> collidingSockets(const SettingOut& work, const std::vect
       const std::string subject =
           later.path.empty() ? "joint[" + std::to_string(later.position + 1) + "]" : later.path;
       faults.push_back({Fault::BadInput, subject,
-                        "the mortises of " + nameOf(made[a.joint]) + " and " + nameOf(made[b.joint]) +
-                            " run into each other in " + work.members[static_cast<size_t>(a.member)].id,
-                        "move one, or stop the tenons short of each other", later.where});
+                        std::string("the ") + wordFor(a, b) + " of " + nameOf(made[a.joint]) + " and " +
+                            nameOf(made[b.joint]) + " run into each other in " +
+                            work.members[static_cast<size_t>(a.member)].id,
+                        a.round || b.round ? "move one, or make them less deep"
+                                           : "move one, or stop the tenons short of each other",
+                        later.where});
     }
   return faults;
 }

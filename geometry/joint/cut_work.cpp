@@ -101,7 +101,15 @@ Result<CutWork> cutWork(const SettingOut& work, const std::vector<JointKind>& ki
   if (faults.empty()) faults = collidingSockets(work, laid.value(), made);
   if (!faults.empty()) return faults;
   takeOffSharedEnds(work, laid.value(), made);
-  return assemble(work, laid.value(), made, units, cache);
+  auto cut = assemble(work, laid.value(), made, units, cache);
+  if (!cut) return cut.faults();
+  CutWork out = std::move(cut).value();
+  for (size_t i = 0; i < made.size(); ++i)
+    for (const JointSize& size : made[i].sizes) {
+      out.sizes.push_back(size);
+      out.sizes.back().mark = static_cast<int>(i);
+    }
+  return out;
 }
 
 }  // namespace dryfit

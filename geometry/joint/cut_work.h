@@ -18,6 +18,7 @@ struct CutWork {
   std::vector<Piece> pieces;  ///< same order and indices as Assembly::bodies
   Assembly assembly;
   std::vector<Dimension> dimensions;
+  std::vector<JointSize> sizes;  ///< in file order of the joints
 };
 
 /// Fails: BadInput when members cannot be joined as asked (in the trade's words, with the file's place),

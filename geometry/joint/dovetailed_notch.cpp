@@ -139,6 +139,8 @@ Result<JointWork> make(const JointContext& context) {
       {joint, "dovetail's end flush with the face", {g.id(), face}, {b.id(), blankFace(endFace(s.end))}, 0});
   work.dimensions.push_back(
       {joint, "notch depth", {g.id(), "notch.bottom"}, {g.id(), blankFace(edgeFace(s.edge))}, deep});
+  work.sizes.push_back({b.id(), joint, "slope", "slope", slope, JointSize::Unit::Slope});
+  work.sizes.push_back({b.id(), joint, "notch_depth", "", deep, {}, "as deep as the backing is thick"});
   Leg leg;
   leg.direction = -b.frame.zAxis;
   leg.travelMm = deep;

@@ -32,7 +32,7 @@ void addPin(FixingMaker& m, double fromShoulder, double yRail, const std::string
   OwnPiece pin;
   pin.id = ownId(m.context, "pin", s.rail.id(), s.stile.id(), number.empty() ? "1" : number);
   pin.name = "draw-bore pin";
-  pin.material = kPinTimber;
+  pin.material = m.timber(kPinTimber);
   pin.fastening = true;
   pin.worldFromPiece.xAxis = -s.stile.frame.zAxis;
   pin.worldFromPiece.zAxis = s.stile.frame.xAxis;
@@ -75,6 +75,7 @@ Result<bool> addPins(FixingMaker& m) {
                                   from, s.stile.id()),
                       most < least ? "a thinner pin or a longer tenon"
                                    : fmt::format("between {:.4g} and {:.4g} from the shoulder", least, most));
+  m.work.sizes.push_back({s.rail.id(), m.layout.joint, "pin_from_shoulder", "pin_from_shoulder", from});
   const StateKey drawn{"drawn:" + m.layout.joint, 10, "drawn up at " + s.stile.id()};
   JointOperation drive;
   drive.kind = Operation::Kind::Drive;

@@ -27,6 +27,7 @@ TenonFixing fixingOf(const JointMark& mark) {
   f.pinGiven = mark.number("pin_diameter");
   f.pinOffset = mark.number("pin_offset").value_or(1.5);
   f.pinFromShoulder = mark.number("pin_from_shoulder");
+  f.timber = mark.word("fixing_timber").value_or("");
   return f;
 }
 
@@ -97,6 +98,8 @@ Result<JointWork> make(const JointContext& context) {
   addTenonFeatures(layout, wedge, work);
   addTenonContacts(layout, wedge, bored, context, work);
   addTenonDimensions(layout, work);
+  tellTenonSizes(layout, work);
+  tellFixingSizes(layout, fixing, wedge, work);
   FixingMaker maker{context, layout, fixing, work};
   work.operations.push_back(squareUp(context.unit));
   if (wedge) {
@@ -249,6 +252,15 @@ KindSpec spec() {
        "to the pin's middle",
        3,
        500,
+       {},
+       "common practice"},
+      {"fixing_timber",
+       KeyType::Species,
+       false,
+       "wedges: the tenoned member's; pins: white oak",
+       "species of wedges and pins",
+       0,
+       0,
        {},
        "common practice"},
   };

@@ -69,6 +69,8 @@ Result<JointWork> make(const JointContext& context) {
   addTenonFeatures(layout, {}, work);
   addTenonContacts(layout, {}, 0, context, work);
   addTenonDimensions(layout, work);
+  tellTenonSizes(layout, work);
+  work.sizes.push_back({s.rail.id(), layout.joint, "mortise_clearance", "clearance", options.clearance});
   if (context.mark.word("fixing").value_or("glued") == "glued") {
     work.operations.push_back(squareUp(context.unit));
     JointOperation glue = glueUp(context.unit, layout.joint, s.rail.id(), s.stile.id());

@@ -20,7 +20,12 @@ struct TenonFixing {
   double pinDiameter = 9.5;        ///< in force, once the tenons are known
   double pinOffset = 1.5;
   std::optional<double> pinFromShoulder;
+  std::string timber;  ///< species of wedges and pins; empty: by rule
 };
+
+/// Sizes in force of wedges or pins, and what is left proud.
+void tellFixingSizes(const TenonLayout& layout, const TenonFixing& fixing,
+                     const std::optional<WedgeSetting>& wedge, JointWork& work);
 
 /// Everything the makers of wedges and pins need.
 struct FixingMaker {
@@ -39,7 +44,10 @@ struct FixingMaker {
     const double y = st.edgeY(seat().edge) - sign(seat().edge) * depth;
     return st.frame.point({alongStile, y, layout.zStile.middle()});
   }
-  std::string timber() const { return seat().rail.member->timber; }
+  /// Of wedges and pins: as asked for, else `standard`.
+  std::string timber(const std::string& standard) const {
+    return fixing.timber.empty() ? standard : fixing.timber;
+  }
 };
 
 /// A pair of wedges in each tenon, the outermost tenon first, each pair one drive.

@@ -98,6 +98,8 @@ void addTenonFeatures(const TenonLayout& layout, const std::optional<WedgeSettin
 /// each tenon.
 void addTenonContacts(const TenonLayout& layout, const std::optional<WedgeSetting>& wedge, double boreArea,
                       const JointContext& context, JointWork& work);
+/// Sizes in force: thickness, widths, haunches, length. The names of several run from the top.
+void tellTenonSizes(const TenonLayout& layout, JointWork& work);
 void addTenonDimensions(const TenonLayout& layout, JointWork& work);
 
 /// A blank face of a piece, by Recipe::blankRoles index; named when the work is cut.

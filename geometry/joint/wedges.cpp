@@ -54,7 +54,7 @@ void addWedge(FixingMaker& m, const TenonPart& tenon, int number, Towards side, 
   wedge.id =
       ownId(m.context, "wedge", s.rail.id(), s.stile.id(), std::to_string(number) + "." + sideWord(away));
   wedge.name = sideWord(away) + " wedge";
-  wedge.material = m.timber();
+  wedge.material = m.timber(m.seat().rail.member->timber);
   wedge.worldFromPiece = rail;
   wedge.worldFromPiece.origin = rail.point({m.layout.shoulderX + m.layout.out() * (tip + full) / 2,
                                             edge + sign(side) * thick / 2, m.layout.zRail.middle()});

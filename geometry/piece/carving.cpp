@@ -5,6 +5,7 @@
 
 #include "base/require.h"
 #include "piece/piece.h"
+#include "piece/run_section.h"
 
 namespace dryfit {
 
@@ -140,6 +141,13 @@ struct Cutters {
 
   void operator()(const Bore& f) { carving.holes.push_back({{f.x, f.y, 0}, {0, 0, 1}, f.radius, f.role}); }
 
+  void operator()(const RoundHole& f) {
+    RoundCut cut{f.at, {}, f.radius, f.role, f.depth};
+    cut.through[f.axis] = sign(f.side) * half[f.axis];
+    cut.axis[f.axis] = -sign(f.side);
+    carving.holes.push_back(cut);
+  }
+
   void operator()(const DovetailEnd& f) {
     const double tip = end(f.end), root = tip - sign(f.end) * f.length;
     for (Towards side : {Towards::Low, Towards::High}) {
@@ -193,6 +201,12 @@ struct Cutters {
     clip(sides, 1, f.y, f.role + ".side.low", f.role + ".side.high");
     clip(sides, 2, f.z, f.role + ".back", f.role + ".front");
     add(std::move(sides));
+  }
+
+  void operator()(const RunSection& f) { addRunSection(f, half, carving); }
+
+  void operator()(const Mitre& f) {
+    add({pastLine(1, 0, {-half.y, f.atLow}, {half.y, f.atHigh}, f.end, f.role)});
   }
 };
 

@@ -114,6 +114,8 @@ std::optional<Value> readValue(const Slot& at, const KeySpec& key, const Names& 
       return asValue(memberOf(at, ids));
     case KeyType::Members:
       return membersOf(at, ids);
+    case KeyType::Species:
+      return asValue(speciesOf(at));
     case KeyType::Flag:
       break;
   }

@@ -9,9 +9,9 @@ namespace dryfit::reading {
 
 namespace {
 
-const std::vector<std::string> kKeys{"id",     "name",   "section",     "length", "shoulder",
-                                     "origin", "along",  "width_along", "face",   "horns",
-                                     "bevel",  "timber", "sawn"};
+const std::vector<std::string> kKeys{"id",    "name",        "section", "length", "shoulder", "origin",
+                                     "along", "width_along", "face",    "horns",  "bevel",    "timber",
+                                     "sawn",  "profile",     "radius",  "back"};
 const std::vector<std::string> kWays{"+X", "-X", "+Y", "-Y", "+Z", "-Z"};
 constexpr const char* kIdHint = "small letters and digits, in words parted by . or -, as \"stile.left\"";
 
@@ -147,6 +147,28 @@ void readHorns(const TableReader& table, Member& member) {
         "the length includes both horns");
 }
 
+/// A section run along the member; its back edge is the one that looks the way of `back`.
+void readProfile(const TableReader& table, Member& member) {
+  const auto slot = table.find("profile"), radius = table.find("radius"), back = table.find("back");
+  if (!slot) {
+    for (const auto& other : {radius, back})
+      if (other) fault(*other, "there is no profile it could be for", "profile = \"ovolo\", or leave it out");
+    return;
+  }
+  const auto given = givenProfileOf(*slot);
+  const auto backAt = table.need("back", "which way the back edge looks, along the width: " + anyOf(kWays));
+  const auto way = backAt ? wayOf(*backAt, "back edge's way") : std::nullopt;
+  if (!given || !way) return;
+  if (!member.widthMm || !member.thicknessMm)
+    return fault(*slot, "a profile needs a width and a thickness in figures", "section = [width, thickness]");
+  const double side = dot(way->vector(), member.orientation.yAxis);
+  if (std::abs(side) < 0.5)
+    return fault(*backAt, "the back edge's way " + reading::given(*backAt->node) + " is not along the width",
+                 "the back edge is one of the two edges");
+  const auto path = drawnProfile(*slot, *given, *member.widthMm, *member.thicknessMm, radius);
+  if (path) member.profile = RunProfile{given->name, *path, side > 0};
+}
+
 /// bevel = { edge = "+X", back = 2.5 }: the back is narrower by that; `face` in its place: the face is.
 void readBevel(const Slot& at, Member& member) {
   const std::string hint = "bevel = { edge = \"+X\", back = 2.5 }: the back is narrower by 2.5";
@@ -196,6 +218,7 @@ Member readMember(const TableEntry& entry, const TimberDefaults& defaults, ReadS
   readOrigin(table, member);
   readOrientation(table, member);
   readHorns(table, member);
+  readProfile(table, member);
   readBevels(table, member);
   member.timber = defaults.species;
   if (const auto slot = table.find("timber")) member.timber = speciesOf(*slot).value_or(member.timber);

@@ -36,6 +36,7 @@ SettingOut readTree(const toml::table& root, const std::vector<KindSpec>& kinds,
   const TableReader table(root, "", state,
                           {"title", "lengths", "unit", "timber", "member", "joint", "stage"});
   readLengthUnit(table, state);
+  work.lengths = state.bare;
   if (const auto slot = table.need("title", "title = \"Practice corner\""))
     work.title = textOf(*slot, "title").value_or("");
   const TimberDefaults defaults = readTimber(root, state, work.moisture);

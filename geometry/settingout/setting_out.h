@@ -11,12 +11,14 @@
 #include <vector>
 
 #include "base/placement.h"
+#include "base/profile.h"
 #include "base/result.h"
+#include "base/units.h"
 
 namespace dryfit {
 
 /// What a key of a joint may hold.
-enum class KeyType { Length, Number, Whole, Flag, Word, Slope, Member, Members };
+enum class KeyType { Length, Number, Whole, Flag, Word, Slope, Member, Members, Species };
 
 /// One key of a kind of joint, as the reader checks it and the manual prints it.
 struct KeySpec {
@@ -67,6 +69,13 @@ struct JointMark {
 /// How a member's timber was sawn: which way its width moves most.
 enum class Sawn { Plain, Quarter };
 
+/// A section run along a member, its path as moulding_profiles.h has it.
+struct RunProfile {
+  std::string name;  ///< of its faces: "ovolo"
+  Profile path;
+  bool backAtHighEdge = false;  ///< the back edge is the one at +y of the piece, else at -y
+};
+
 /// An edge to be planed to a bevel over the whole thickness when the unit is cleaned off: at one face it
 /// stays where it is, at the other it lies `lossMm` further in.
 struct BevelMark {
@@ -91,6 +100,7 @@ struct Member {
   /// Empty: by rule.
   std::optional<Vec3> origin;
   double hornLowMm = 0, hornHighMm = 0;  ///< part of the length given, cut off in the last state
+  std::optional<RunProfile> profile;     ///< empty: square
   std::vector<BevelMark> bevels;         ///< at most one an edge
   std::string timber;                    ///< species of the timber table
   Sawn sawn = Sawn::Quarter;
@@ -121,6 +131,7 @@ struct Moisture {
 struct SettingOut {
   std::string title;
   std::string file;
+  LengthUnit lengths = LengthUnit::Millimetre;  ///< of the file's bare numbers; everything here is in mm
   std::vector<Member> members;
   std::vector<JointMark> joints;
   std::vector<UnitMark> units;    ///< parents before children; the first is the whole work

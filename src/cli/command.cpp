@@ -17,8 +17,8 @@ OptionSpec jsonOption() {
 
 const std::vector<const Command*>& commands() {
   static const std::vector<const Command*> all = {&piecesCommand(), &fitCommand(),  &blocksCommand(),
-                                                  &orderCommand(),  &stepCommand(), &jointsCommand(),
-                                                  &newCommand()};
+                                                  &orderCommand(),  &stepCommand(), &explainCommand(),
+                                                  &jointsCommand(), &keysCommand(), &newCommand()};
   return all;
 }
 

@@ -16,6 +16,8 @@ struct Arguments {
   bool byShape = false;
   std::string out;   ///< path of the file to write
   std::string only;  ///< beginning of piece ids
+  std::string key;   ///< a second operand: a key, or how keys begin
+  bool markdown = false;
 };
 
 struct OptionSpec {
@@ -52,6 +54,7 @@ struct Command {
   Outcome (*run)(const Arguments&);
   std::string about = "FILE";  ///< what stands for its one operand
   bool aboutNeeded = true;
+  std::string second{};  ///< what stands for an operand that may follow; empty: none may
 };
 
 OptionSpec jsonOption();
@@ -61,7 +64,9 @@ const Command& fitCommand();
 const Command& blocksCommand();
 const Command& orderCommand();
 const Command& stepCommand();
+const Command& explainCommand();
 const Command& jointsCommand();
+const Command& keysCommand();
 const Command& newCommand();
 /// All of them, in the manual's order.
 const std::vector<const Command*>& commands();

@@ -33,6 +33,7 @@ struct Reader {
     sub.allow_extras();  // told in our own words
     sub.set_help_flag("-h,--help");
     sub.add_option(command.about, arguments.file)->required(command.aboutNeeded);
+    if (!command.second.empty()) sub.add_option(command.second, arguments.key);
     for (const OptionSpec& option : command.options) {
       CLI::Option* made = option.flag
                               ? sub.add_flag(option.names, arguments.*option.flag)->disable_flag_override()

@@ -81,7 +81,8 @@ std::string useLine(const Command& command) {
   std::string out = "dryfit " + command.name;
   for (const OptionSpec& option : command.options)
     out += option.needed ? " " + briefly(option) : " [" + briefly(option) + "]";
-  return out + " " + (command.aboutNeeded ? command.about : "[" + command.about + "]");
+  out += " " + (command.aboutNeeded ? command.about : "[" + command.about + "]");
+  return command.second.empty() ? out : out + " [" + command.second + "]";
 }
 
 std::string commandPage(const Command& command) {

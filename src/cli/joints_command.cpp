@@ -35,6 +35,8 @@ std::string allowed(const KeySpec& key) {
       return "a member's id";
     case KeyType::Members:
       return "a list of members' ids";
+    case KeyType::Species:
+      return "a species of the timber table";
   }
   return "";
 }

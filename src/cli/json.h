@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "cli/alike.h"
+#include "cli/explain.h"
 #include "fit/blocks.h"
 #include "fit/fit.h"
 #include "joint/cut_work.h"
@@ -31,6 +32,7 @@ std::string printed(const Json& json);
 Json piecesJson(const CutWork& work, const std::vector<Alike>& alikes);
 Json fitJson(const Assembly& assembly, const FitReport& report);
 Json blocksJson(const Assembly& assembly, const std::vector<BlockRow>& rows);
+Json explainJson(const Explanation& explanation);
 Json orderJson(const Assembly& assembly, const OrderOfWork& order);
 
 }  // namespace dryfit::cli

@@ -11,7 +11,7 @@ namespace {
 Result<SettingOut> setOut(const std::string& text, const std::string& path,
                           const std::vector<JointKind>& kinds) {
   if (!isDoorSet(text)) return readWork(text, path, keysOf(kinds));
-  const Result<LeafSpec> leaf = readDoorSet(text, path);
+  const Result<LeafSpec> leaf = readDoorSet(text, path, keysOf(kinds));
   if (!leaf) return leaf.faults();
   return setOutLeaf(leaf.value());
 }

@@ -14,7 +14,7 @@ const CorpusFolder kFolder("bad_doorsets");
 class BadDoorSet : public testing::TestWithParam<std::string> {};
 
 std::vector<Diagnostic> faultsOf(const std::string& text, const std::string& fileName, CutCache& cache) {
-  const auto leaf = readDoorSet(text, fileName);
+  const auto leaf = readDoorSet(text, fileName, keysOf(standardJoints()));
   if (!leaf) return leaf.faults();
   const auto work = setOutLeaf(leaf.value());
   if (!work) return work.faults();

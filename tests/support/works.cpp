@@ -22,7 +22,7 @@ Result<CutWork> cutAny(const std::string& text, const std::string& name,
 }
 
 Result<CutWork> cutLeaf(const std::string& text, const std::string& name = "test.toml") {
-  const auto leaf = readDoorSet(text, name);
+  const auto leaf = readDoorSet(text, name, keysOf(standardJoints()));
   if (!leaf) return leaf.faults();
   const auto work = setOutLeaf(leaf.value());
   if (!work) return work.faults();

@@ -1,0 +1,252 @@
+#include "cli/explain.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+
+#include "base/text.h"
+#include "cli/explain_entries.h"
+#include "doorset/read_door_set.h"
+#include "settingout/read_work.h"
+
+namespace dryfit::cli {
+
+namespace {
+
+constexpr double kNudgeMm = 0.01, kNudge = 0.1;  // the second of per cent and degrees
+constexpr double kFar = 0.1;  // of the value: far enough to reach the next step of a rule that goes in steps
+
+/// A draft cut, as figures and shapes that can be compared.
+struct Stand {
+  std::map<std::string, LeafValue> values;
+  struct Shape {
+    std::vector<std::uint64_t> recipes;
+    std::string material;
+    Placement place;
+  };
+  std::map<std::string, Shape> shapes;
+};
+
+class Explainer {
+ public:
+  Explainer(Draft draft) : draft_(std::move(draft)), keys_(leafKeys(keysOf(standardJoints()))) {}
+
+  Result<Explanation> explain(const std::string& key) {
+    const auto cut = cutWork(draft_.work, standardJoints(), cache_);
+    if (!cut) return cut.faults();
+    std::vector<Entry> entries = joinedAll(cut.value());
+    if (!key.empty()) {
+      if (auto fault = unknown(entries, key)) return *fault;
+      std::erase_if(entries, [&](const Entry& e) { return !isCalled(e, key); });
+    }
+    const std::vector<Entry> all = joinedAll(cut.value());
+    const Stand base = standOf(draft_, cut.value());
+    Explanation out;
+    out.title = draft_.work.title;
+    out.lengths = draft_.work.lengths;
+    for (const Piece& p : cut.value().pieces) out.pieces.push_back(p.id);
+    for (Entry& entry : entries) {
+      if (entry.change) findDependents(entry, all, base, out.pieces);
+      out.sizes.push_back(std::move(entry.told));
+    }
+    return out;
+  }
+
+ private:
+  /// For people: what joints decide alike is told once; a member's size that is a key of its own, too.
+  std::vector<Entry> joinedAll(const CutWork& cut) const {
+    std::vector<Entry> entries;
+    if (draft_.leaf) entries = leafEntries(draft_, keys_);
+    std::set<std::string> known;
+    for (const Entry& e : entries) known.insert(e.told.key);
+    auto add = [&](std::vector<Entry> more) {
+      for (Entry& e : more)
+        if (known.insert(e.told.key).second) entries.push_back(std::move(e));
+    };
+    add(joinedEntries(draft_, jointEntries(draft_, cut), keys_));
+    add(memberEntries(draft_, cut));
+    return entries;
+  }
+
+  Stand standOf(const Draft& draft, const CutWork& cut) const {
+    Stand stand;
+    auto note = [&](const std::vector<Entry>& entries) {
+      for (const Entry& e : entries) stand.values.emplace(e.told.key, e.told.value);
+    };
+    if (draft.leaf) note(leafEntries(draft, keys_));
+    note(jointEntries(draft, cut));
+    note(memberEntries(draft, cut));
+    for (const Piece& piece : cut.pieces) {
+      Stand::Shape& shape = stand.shapes[piece.id];
+      shape.material = piece.material;
+      shape.place = piece.worldFromPiece;
+      for (const PieceState& state : piece.states) shape.recipes.push_back(state.cut->hash);
+    }
+    return stand;
+  }
+
+  static std::vector<std::string> partsOf(const Entry& e) {
+    return e.parts.empty() ? std::vector<std::string>{e.told.key} : e.parts;
+  }
+
+  static bool same(const LeafValue& a, const LeafValue& b) {
+    const auto *x = std::get_if<double>(&a), *y = std::get_if<double>(&b);
+    return x && y ? std::abs(*x - *y) < 1e-9 : a == b;
+  }
+  static bool changedIn(const std::string& key, const Stand& base, const Stand& other) {
+    const auto a = base.values.find(key), b = other.values.find(key);
+    return a != base.values.end() && (b == other.values.end() || !same(a->second, b->second));
+  }
+  static bool isMoved(const Placement& a, const Placement& b) {
+    const auto far = [](Vec3 u, Vec3 v) { return length(u - v) > 1e-9; };
+    return far(a.origin, b.origin) || far(a.xAxis, b.xAxis) || far(a.yAxis, b.yAxis);
+  }
+
+  /// Small steps first: the first two that can be made at all speak for the size as it is.
+  static std::vector<std::vector<LeafValue>> tries(const Entry& entry) {
+    const LeafValue& now = entry.told.value;
+    if (!entry.others.empty()) {
+      std::vector<std::vector<LeafValue>> out;
+      for (const LeafValue& other : entry.others) out.push_back({other});
+      return out;
+    }
+    if (const auto* range = std::get_if<std::array<double, 2>>(&now)) {
+      const auto [low, high] = *range;
+      return {{std::array{low - kNudge, high}, std::array{low + kNudge, high}},
+              {std::array{low, high + kNudge}, std::array{low, high - kNudge}}};
+    }
+    const auto* value = std::get_if<double>(&now);
+    if (!value || entry.told.unit == "count") return {};
+    const double step = entry.told.unit == "mm" ? kNudgeMm : entry.told.unit == "slope" ? 1e-4 : kNudge;
+    return {{*value + step, *value - step}, {*value * (1 + kFar)}, {*value * (1 - kFar)}};
+  }
+
+  /// Of several ways to try one step the first that can be made.
+  void findDependents(Entry& entry, const std::vector<Entry>& all, const Stand& base,
+                      const std::vector<std::string>& pieces) {
+    std::set<std::string> sizes, cutOtherwise, moved;
+    std::string why;
+    bool made = false;
+    for (const auto& ways : tries(entry))
+      for (const LeafValue& value : ways) {
+        const auto stand = madeWith(entry, value, made ? nullptr : &why);
+        if (!stand) continue;
+        made = true;
+        for (const Entry& e : all) {
+          const auto parts = partsOf(e);
+          if (e.told.key != entry.told.key &&
+              std::any_of(parts.begin(), parts.end(),
+                          [&](const std::string& part) { return changedIn(part, base, *stand); }))
+            sizes.insert(e.told.key);
+        }
+        compareShapes(base, *stand, cutOtherwise, moved);
+        break;
+      }
+    if (!made && !tries(entry).empty()) entry.told.alone = why;
+    for (const Entry& e : all)
+      if (sizes.count(e.told.key)) entry.told.sizes.push_back(e.told.key);
+    for (const std::string& id : pieces)
+      if (cutOtherwise.count(id))
+        entry.told.pieces.push_back(id);
+      else if (moved.count(id))
+        entry.told.moved.push_back(id);
+  }
+
+  std::optional<Stand> madeWith(const Entry& entry, const LeafValue& value, std::string* why) {
+    const auto draft = entry.change(value);
+    if (!draft) {
+      if (why && why->empty()) *why = draft.faults().front().message;
+      return std::nullopt;
+    }
+    const auto cut = cutWork(draft.value().work, standardJoints(), cache_);
+    if (!cut) {
+      if (why && why->empty()) *why = cut.faults().front().message;
+      return std::nullopt;
+    }
+    return standOf(draft.value(), cut.value());
+  }
+
+  static void compareShapes(const Stand& base, const Stand& other, std::set<std::string>& cutOtherwise,
+                            std::set<std::string>& moved) {
+    for (const auto& [id, shape] : base.shapes) {
+      const auto now = other.shapes.find(id);
+      if (now == other.shapes.end() || now->second.recipes != shape.recipes ||
+          now->second.material != shape.material)
+        cutOtherwise.insert(id);
+      else if (isMoved(shape.place, now->second.place))
+        moved.insert(id);
+    }
+  }
+
+  static bool begins(const std::string& text, const std::string& head) {
+    if (text.rfind(head, 0) != 0) return false;
+    return text.size() == head.size() || std::string(".+[").find(text[head.size()]) != std::string::npos;
+  }
+  /// "leaf.rail.width" of "leaf.rail[2].width".
+  static std::string unnumbered(std::string path) {
+    for (size_t at = path.find('['); at != std::string::npos; at = path.find('['))
+      path.erase(at, path.find(']', at) - at + 1);
+    return path;
+  }
+  static bool isCalled(const Entry& e, const std::string& key) {
+    if (begins(e.told.key, key)) return true;
+    return std::any_of(e.told.setBy.begin(), e.told.setBy.end(), [&](const std::string& path) {
+      return begins(path, key) || begins(unnumbered(path), unnumbered(key));
+    });
+  }
+
+  std::optional<Diagnostic> unknown(const std::vector<Entry>& entries, const std::string& key) const {
+    if (std::any_of(entries.begin(), entries.end(), [&](const Entry& e) { return isCalled(e, key); }))
+      return std::nullopt;
+    const std::string& file = draft_.work.file;
+    for (const LeafKey& k : keys_)
+      if (draft_.leaf && unnumbered(k.path) == unnumbered(key))
+        return Diagnostic{Fault::BadInput,
+                          key,
+                          "it is a key, but nothing in this leaf has it in force",
+                          "dryfit keys " + k.path + " tells what it is for",
+                          {file, 0, 0}};
+    std::vector<std::string> names;
+    for (const Entry& e : entries) {
+      for (const std::string& whole :
+           {e.told.key, unnumbered(e.told.setBy.empty() ? "" : e.told.setBy.front())})
+        for (size_t at = whole.find('.'); at != std::string::npos; at = whole.find('.', at + 1))
+          names.push_back(whole.substr(0, at));
+      names.push_back(e.told.key);
+    }
+    const auto nearest = nearestName(key, names);
+    return Diagnostic{
+        Fault::BadInput,
+        "",
+        "no size in force is called " + dryfit::quoted(key),
+        nearest ? "did you mean " + dryfit::quoted(*nearest) + "?" : "without a key every size is told",
+        {file, 0, 0}};
+  }
+
+  Draft draft_;
+  std::vector<LeafKey> keys_;
+  CutCache cache_;
+};
+
+Result<Draft> draftOf(const std::string& text, const std::string& fileName) {
+  const std::vector<KindSpec> kinds = keysOf(standardJoints());
+  if (isDoorSet(text)) {
+    const auto given = readGivenLeaf(text, fileName, kinds);
+    if (!given) return given.faults();
+    return drawn(given.value());
+  }
+  const auto work = readWork(text, fileName, kinds);
+  if (!work) return work.faults();
+  return Draft{{}, {}, work.value()};
+}
+
+}  // namespace
+
+Result<Explanation> explain(const std::string& text, const std::string& fileName, const std::string& key) {
+  auto draft = draftOf(text, fileName);
+  if (!draft) return draft.faults();
+  return Explainer(std::move(draft).value()).explain(key);
+}
+
+}  // namespace dryfit::cli

@@ -1,0 +1,158 @@
+// The door set's own keys in force.
+#include <fmt/format.h>
+
+#include "cli/explain_entries.h"
+#include "doorset/leaf_defaults.h"
+#include "timber/species.h"
+
+namespace dryfit::cli {
+
+namespace {
+
+/// A key of the table for one rail, row or muntin: what it is called, and its path in the file.
+struct Place {
+  LeafPlace at;
+  std::string key, path;
+};
+
+std::vector<Place> placesOf(const LeafSpec& leaf, const std::string& path) {
+  const auto tail = [&](const char* head) { return path.substr(std::string(head).size()); };
+  std::vector<Place> out;
+  if (path.rfind("leaf.rail[]", 0) == 0) {
+    for (size_t i = 0; i < leaf.rails.size(); ++i)
+      out.push_back({{i, 0, 0},
+                     "leaf.rail." + leaf.rails[i].name + tail("leaf.rail[]"),
+                     fmt::format("leaf.rail[{}]", i + 1) + tail("leaf.rail[]")});
+  } else if (path.rfind("leaf.row[].muntin[]", 0) == 0) {
+    for (size_t i = 0; i < leaf.rows.size(); ++i)
+      for (size_t m = 0; m < leaf.rows[i].muntins.size(); ++m)
+        out.push_back({{0, i, m},
+                       fmt::format("leaf.muntin.{}.{}", i + 1, m + 1) + tail("leaf.row[].muntin[]"),
+                       fmt::format("leaf.row[{}].muntin[{}]", i + 1, m + 1) + tail("leaf.row[].muntin[]")});
+  } else if (path.rfind("leaf.row[]", 0) == 0) {
+    for (size_t i = 0; i < leaf.rows.size(); ++i)
+      out.push_back({{0, i, 0},
+                     fmt::format("leaf.row.{}", i + 1) + tail("leaf.row[]"),
+                     fmt::format("leaf.row[{}]", i + 1) + tail("leaf.row[]")});
+  } else {
+    out.push_back({{}, path, path});
+  }
+  return out;
+}
+
+/// Where the file gives it: there, or by a short form ("leaf.stile", a row's width for all its muntins).
+std::optional<std::pair<std::string, SourcePlace>> givenAt(const GivenLeaf& given, const Place& place) {
+  const std::string above = place.path.substr(0, place.path.rfind('.'));
+  const std::string row = place.path.substr(0, place.path.find(".muntin["));
+  for (const std::string& path : {place.path, above, row + ".width"})
+    if (const auto found = given.given.find(path);
+        found != given.given.end() && (path != row + ".width" || row != place.path))
+      return *found;
+  return std::nullopt;
+}
+
+/// Puts a value where the file would have it.
+Result<Draft> changed(const Draft& draft, const LeafKey& key, const Place& place, const LeafValue& value) {
+  GivenLeaf leaf = writtenOut(*draft.given, *draft.leaf);
+  leaf.rail = place.at.rail;
+  leaf.row = place.at.row;
+  leaf.muntin = place.at.muntin;
+  if (place.key.rfind("leaf.muntin.", 0) == 0) {
+    GivenRow& row = leaf.rows[leaf.row];
+    row.muntins.clear();
+    row.count.reset();
+    for (const LeafMuntin& m : draft.leaf->rows[leaf.row].muntins)
+      row.muntins.push_back({m.width.mm, m.centre.mm});
+  }
+  std::vector<Diagnostic> faults;
+  GivenValue given;
+  given.value = value;
+  given.path = place.path;
+  given.fault = [&](std::string message, std::string hint) {
+    faults.push_back({Fault::BadInput, place.path, std::move(message), std::move(hint), {}});
+  };
+  key.put(leaf, given);
+  if (!faults.empty()) return faults;
+  return drawn(leaf);
+}
+
+/// Other values of what is not a length, to see what they would change.
+std::vector<LeafValue> othersOf(const LeafKey& key, const LeafValue& now) {
+  std::vector<LeafValue> others;
+  if (key.type == LeafKeyType::Word && key.path != "unit")
+    for (const std::string& word : key.words)
+      if (LeafValue(word) != now) others.push_back(word);
+  if (key.type == LeafKeyType::Flag) others.push_back(!std::get<bool>(now));
+  if (key.type == LeafKeyType::Whole)
+    for (const double step : {1.0, -1.0})
+      if (const double n = std::get<double>(now) + step; n >= key.least && n <= key.most) others.push_back(n);
+  if (key.type == LeafKeyType::Species)
+    for (const Species& s : allSpecies()) {
+      const Species* mine = findSpecies(std::get<std::string>(now));
+      if (mine && (s.radialPerPercent == mine->radialPerPercent ||
+                   s.tangentialPerPercent == mine->tangentialPerPercent))
+        continue;
+      others.push_back(s.name);
+      break;
+    }
+  return others;
+}
+
+std::string unitFor(const LeafKey& key) {
+  if (key.type == LeafKeyType::Length) return "mm";
+  if (key.type == LeafKeyType::Whole) return "count";
+  return key.unit;
+}
+
+Entry entryOf(const Draft& draft, const LeafKey& key, const Place& place, const LeafInForce& now) {
+  Entry entry;
+  Explained& told = entry.told;
+  told.key = place.key;
+  told.setBy = {place.path};
+  told.about = key.about;
+  told.value = now.value;
+  told.unit = unitFor(key);
+  told.source = key.source;
+  const auto given = givenAt(*draft.given, place);
+  if (given && (!now.size || now.size->from == Size::From::Given)) {
+    told.from = Size::From::Given;
+    told.setBy = {given->first};
+    told.where = given->second;
+    told.source.clear();
+  } else if (now.size && now.size->from == Size::From::Rule) {
+    told.from = Size::From::Rule;
+    told.rule = now.size->source;
+    told.source.clear();
+  } else if (now.size) {
+    told.source = now.size->source;
+  } else if (!standardValue(key)) {
+    told.from = Size::From::Rule;
+    told.rule = key.standard;
+  }
+  entry.others = othersOf(key, now.value);
+  entry.change = [&draft, &key, place](const LeafValue& value) { return changed(draft, key, place, value); };
+  return entry;
+}
+
+}  // namespace
+
+Result<Draft> drawn(const GivenLeaf& given) {
+  const auto leaf = completeLeaf(given);
+  if (!leaf) return leaf.faults();
+  const auto work = setOutLeaf(leaf.value());
+  if (!work) return work.faults();
+  return Draft{given, leaf.value(), work.value()};
+}
+
+std::vector<Entry> leafEntries(const Draft& draft, const std::vector<LeafKey>& keys) {
+  std::vector<Entry> entries;
+  for (const LeafKey& key : keys) {
+    if (!key.get || !key.kind.empty() || key.type == LeafKeyType::Text) continue;
+    for (const Place& place : placesOf(*draft.leaf, key.path))
+      if (const auto now = key.get(*draft.leaf, place.at))
+        entries.push_back(entryOf(draft, key, place, *now));
+  }
+  return entries;
+}
+
+}  // namespace dryfit::cli
