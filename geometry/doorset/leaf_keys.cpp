@@ -243,10 +243,10 @@ void addLeafKeys(std::vector<LeafKey>& keys) {
                               return LeafInForce{s.openingAngleDeg, {}};
                             }),
                         1, 180, "degrees"));
-  keys.push_back(ranged(size(&LeafSpec::gap, "leaf.gap", "gap round the leaf", "2",
-                             "doorset practice, from memory: 2; hand era 1/16 in, others 3",
-                             "between leaf and lining, at the sides and above"),
-                        0, 20));
+  keys.push_back(
+      ranged(size(&LeafSpec::gap, "leaf.gap", "gap round the leaf", "2",
+                  "metric doorset practice, from memory", "between leaf and lining, at the sides and above"),
+             0, 20));
   keys.push_back(ranged(size(&LeafSpec::underLeaf, "leaf.gap_floor", "gap under the leaf", "6", kCommon,
                              "between the finished floor and the leaf"),
                         0, kLongest));
@@ -279,7 +279,7 @@ void addRailKeys(std::vector<LeafKey>& keys) {
   keys.push_back(
       worded(length(
                  "leaf.rail[].width", "width of the rail", "by rule: 95 for the top rail, 195 for the others",
-                 kWidths, "\"fill\": all that the heights of the openings beside it leave",
+                 kWidths, "across the rail; \"fill\": all that the heights of the openings beside it leave",
                  [](GivenLeaf& g, const GivenValue& v) {
                    if (std::holds_alternative<double>(v.value)) railOf(g).width = v.number();
                    railOf(g).fill = !std::holds_alternative<double>(v.value);

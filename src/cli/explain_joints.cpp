@@ -159,6 +159,18 @@ std::string leafKeyOf(const std::vector<LeafKey>& keys, const Entry& e) {
   return "";
 }
 
+/// Every joint of the kind has this size, and under its key's plain name: none is one of several.
+bool holdsEverywhere(const Draft& draft, const std::vector<Entry>& entries, const Entry& one) {
+  if (one.name != one.jointKey) return false;
+  std::vector<int> marks;
+  for (const Entry& e : entries)
+    if (e.kind == one.kind && e.name == one.name) marks.insert(marks.end(), e.marks.begin(), e.marks.end());
+  const auto& joints = draft.work.joints;
+  const auto ofKind =
+      std::count_if(joints.begin(), joints.end(), [&](const JointMark& m) { return m.kind == one.kind; });
+  return static_cast<std::ptrdiff_t>(marks.size()) == ofKind;
+}
+
 }  // namespace
 
 std::vector<Entry> jointEntries(const Draft& draft, const CutWork& cut) {
@@ -174,6 +186,7 @@ std::vector<Entry> jointEntries(const Draft& draft, const CutWork& cut) {
     entry.told.unit = unitFor(size.unit);
     if (const KeySpec* key = keyOf(mark.kind, size.key)) {
       tellWhence(draft, mark, *key, entry.told);
+      if (size.name.rfind(size.key, 0) != 0) entry.told.about.clear();  // the key is about something wider
       if (size.unit == JointSize::Unit::Count)
         for (const double n : {size.value + 1, size.value - 1})
           if (n >= key->least && n <= key->most) entry.others.push_back(n);
@@ -201,8 +214,9 @@ std::vector<Entry> joinedEntries(const Draft& draft, std::vector<Entry> entries,
       e.told.setBy = {key};
   entries = joinedBy(entries, [](const Entry& e) { return e.of + "." + e.name; });
   if (isDoorSet)
-    entries =
-        joinedBy(entries, [&](const Entry& e) { return e.name == e.jointKey ? leafKeyOf(keys, e) : ""; });
+    entries = joinedBy(entries, [&](const Entry& e) {
+      return holdsEverywhere(draft, entries, e) ? leafKeyOf(keys, e) : "";
+    });
   for (Entry& e : entries)
     if (!e.jointKey.empty())
       e.change = [&draft, marks = e.marks, key = e.jointKey](const LeafValue& value) {

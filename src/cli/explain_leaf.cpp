@@ -53,7 +53,8 @@ std::optional<std::pair<std::string, SourcePlace>> givenAt(const GivenLeaf& give
 
 /// Puts a value where the file would have it.
 Result<Draft> changed(const Draft& draft, const LeafKey& key, const Place& place, const LeafValue& value) {
-  GivenLeaf leaf = writtenOut(*draft.given, *draft.leaf);
+  const bool ofRail = place.key.rfind("leaf.rail.", 0) == 0;
+  GivenLeaf leaf = ofRail ? withRails(*draft.given) : withRows(*draft.given, *draft.leaf);
   leaf.rail = place.at.rail;
   leaf.row = place.at.row;
   leaf.muntin = place.at.muntin;
