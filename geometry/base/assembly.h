@@ -111,8 +111,9 @@ struct Operation {
   std::vector<int> after;  ///< bodies that must be in place before, by the nature of the thing (a driven
                            ///< wedge needs its tenon and its mortise): holds even when rules are left out
   std::vector<std::string> afterOperations;  ///< keys of operations that must be done before, likewise
-  std::string text;                          ///< what to do, a sentence
-  std::string caution;                       ///< may be empty
+  bool assembles = false;  ///< part of putting the members together (dowels): told in that stage, like a fit
+  std::string text;        ///< what to do, a sentence
+  std::string caution;     ///< may be empty
 };
 
 /// A rule of the trade: operation or piece `before` goes before `after`. Left out with --by-shape. Operations

@@ -30,6 +30,7 @@ struct GivenRow {
   std::optional<double> width, height;
   std::vector<GivenMuntin> muntins;
   SourcePlace where;
+  std::vector<KeyValue> stub{};  ///< keys of its muntins' stub tenons
 };
 /// Species by kind of piece; empty: as framing, and framing as kDefaultSpecies.
 struct GivenTimber {

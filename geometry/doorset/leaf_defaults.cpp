@@ -93,6 +93,7 @@ Result<LeafSpec> completeLeaf(const GivenLeaf& given) {
     const GivenRow row = i < given.rows.size() ? given.rows[i] : GivenRow{{}, {}, {}, {}, leaf.where};
     leaf.rows[i].where = row.where;
     leaf.rows[i].muntins = muntinsOf(leaf, row);
+    leaf.rows[i].stub = row.stub;
   }
   nameTimber(leaf, given.timber);
   return leaf;

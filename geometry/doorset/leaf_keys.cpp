@@ -110,18 +110,19 @@ LeafKey percent(const std::string& path, const std::string& what, const std::str
                 30, "%");
 }
 
-/// A key of a kind of joint under the door set's name for it.
+/// A key of a kind of joint under the door set's name for it; `kept`: its name in the list, the kind's own
+/// when empty.
 LeafKey passed(const std::string& path, const std::string& kind, const std::string& kindKey,
-               const std::string& what, const std::string& about,
-               std::vector<KeyValue>& (*list)(GivenLeaf&)) {
+               const std::string& what, const std::string& about, std::vector<KeyValue>& (*list)(GivenLeaf&),
+               const std::string& kept = "") {
   LeafKey k;
   k.path = path;
   k.kind = kind;
   k.kindKey = kindKey;
   k.what = what;
   k.about = about;
-  k.put = [kindKey, list](GivenLeaf& g, const GivenValue& v) {
-    KeyValue given{kindKey, false, v.where, v.path};
+  k.put = [name = kept.empty() ? kindKey : kept, list](GivenLeaf& g, const GivenValue& v) {
+    KeyValue given{name, false, v.where, v.path};
     if (const double* number = std::get_if<double>(&v.value)) given.value = *number;
     if (const bool* flag = std::get_if<bool>(&v.value)) given.value = *flag;
     if (const std::string* word = std::get_if<std::string>(&v.value)) given.value = *word;
@@ -135,6 +136,9 @@ std::vector<KeyValue>& tenonKeys(GivenLeaf& g) {
 }
 std::vector<KeyValue>& railKeys(GivenLeaf& g) {
   return railOf(g).joint;
+}
+std::vector<KeyValue>& stubKeys(GivenLeaf& g) {
+  return rowOf(g).stub;
 }
 std::vector<KeyValue>& panelKeys(GivenLeaf& g) {
   return g.spec.panel;
@@ -176,17 +180,23 @@ void addTenonKeys(std::vector<LeafKey>& keys, const std::string& at,
   auto add = [&](const char* name, const char* kindKey, const char* what, const char* about) {
     keys.push_back(passed(at + "." + name, kind, kindKey, what, about, list));
   };
+  add("rule", "rule", "rule", "whose rule sets the tenons out");
   add("thickness", "tenon_thickness", "thickness of the tenons", "through the leaf's thickness");
   add("fixing", "fixing", "fixing", "what holds the tenons");
   add("proud", "proud", "length left proud", "tenons and wedges left long until cleaned off");
   add("count", "tenons", "count of tenons", "tenons in line across a rail's width");
   add("width", "tenon_width", "width of the tenons", "each tenon, across the rail");
   add("haunch", "haunch", "haunch", "a haunch beside and between tenons");
+  add("haunch_projection", "haunch_projection", "projection of the haunch", "beyond the shoulder");
   add("haunch_width", "haunch_width", "width of the haunch", "the haunch towards the stile's end");
   add("pins", "pins", "count of pins", "draw-bore pins in each tenon");
   add("pin_diameter", "pin_diameter", "diameter of the pins", "of draw-bore pins");
   add("pin_offset", "pin_offset", "offset of the pins' holes",
       "the tenon's hole is nearer the shoulder by this");
+  keys.push_back(passed(at + ".dowels", "dowelled", "dowels", "count of dowels",
+                        "in each joint, fixing \"dowelled\"", list));
+  keys.push_back(passed(at + ".dowel_diameter", "dowelled", "diameter", "diameter of the dowels", "", list,
+                        "dowel_diameter"));
 }
 
 void addTopKeys(std::vector<LeafKey>& keys) {
@@ -254,6 +264,15 @@ void addLeafKeys(std::vector<LeafKey>& keys) {
                              "Goring, Manual of Purpose-Made Woodworking Joinery: 40 each end",
                              "at each end of the stiles, cut off when the leaf is hung"),
                         0, kLongest));
+  LeafKey bevel = ranged(size(&LeafSpec::closingBevel, "leaf.closing_bevel", "bevel of the closing edge", "0",
+                              "square; Noyes, Handwork in Wood: slightly bevelled inwards",
+                              "the closing edge's back, its stop side, narrower by this"),
+                         0, kLongest);
+  bevel.put = [](GivenLeaf& g, const GivenValue& v) {
+    g.spec.closingBevel = v.size();
+    g.spec.closingBevelAt = v.where;
+  };
+  keys.push_back(std::move(bevel));
   keys.push_back(length(
       "leaf.stile", "width of the stiles", "95", kWidths, "both stiles",
       [](GivenLeaf& g, const GivenValue& v) { g.spec.hangingStile = g.spec.closingStile = v.size(); }, {}));
@@ -345,6 +364,8 @@ void addRowKeys(std::vector<LeafKey>& keys) {
                               return LeafInForce{static_cast<double>(s.rows[at.row].muntins.size()), {}};
                             }),
                         0, 20));
+  keys.push_back(passed("leaf.row[].stub", "stub-tenon", "length", "length of the stub tenons",
+                        "of the row's muntins, from the shoulder", stubKeys));
   keys.push_back(length("leaf.row[].width", "width of the muntins", "95", kWidths,
                         "of the row's muntins when they are counted",
                         [](GivenLeaf& g, const GivenValue& v) { rowOf(g).width = v.number(); }, {}));
@@ -456,6 +477,7 @@ std::vector<LeafKey> leafKeys(const std::vector<KindSpec>& kinds) {
   for (LeafKey& key : keys) {
     if (key.kind.empty()) continue;
     complete(key, kinds);
+    if (key.kindKey == "fixing") key.words.push_back("dowelled");  // another kind of joint in its place
     if (key.path.rfind("leaf.rail[]", 0) == 0) {
       key.standard = "as leaf.tenon" + key.path.substr(key.path.rfind('.'));
       key.source.clear();

@@ -36,6 +36,7 @@ struct LeafMuntin {
 struct LeafRow {
   Size height{};                    ///< between the rails' edges
   std::vector<LeafMuntin> muntins;  ///< from the hanging side
+  std::vector<KeyValue> stub;       ///< keys of its muntins' stub tenons
   SourcePlace where;
 };
 
@@ -45,6 +46,8 @@ struct LeafSpec {
   Hand hand = Hand::Left;
   LengthUnit lengths = LengthUnit::Millimetre;  ///< of the file's bare numbers
   Size width, height, thickness, hangingStile, closingStile, horns, underLeaf;
+  Size closingBevel;  ///< the closing edge's back (the stop side) narrower by this; 0: square
+  SourcePlace closingBevelAt;
   Size gap;                     ///< between leaf and lining, at the sides and above
   std::string opens;            ///< "inside" or "outside": the side of the wall that is the front
   double openingAngleDeg = 90;  ///< fully open

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "doorset/leaf_spec.h"
+#include "settingout/tenon_rules.h"
 
 namespace dryfit {
 
@@ -73,12 +74,70 @@ struct Drawing {
   std::vector<KeyValue> tenonKeys(const LeafRail& rail, const std::string& into) const {
     std::vector<KeyValue> keys{key("tenon", "leaf.rail." + rail.name), key("mortise", into)};
     for (const KeyValue& k : leaf.tenon)
-      if (std::none_of(rail.joint.begin(), rail.joint.end(),
+      if (k.key != "dowels" && k.key != "dowel_diameter" &&
+          std::none_of(rail.joint.begin(), rail.joint.end(),
                        [&](const KeyValue& own) { return own.key == k.key; }))
         keys.push_back(k);
     keys.insert(keys.end(), rail.joint.begin(), rail.joint.end());
     if (!leaf.wedgeTimber.empty()) keys.push_back(key("fixing_timber", leaf.wedgeTimber));
     return keys;
+  }
+
+  /// A key of the rail's joints: its own, else the leaf's.
+  const KeyValue* jointKey(const LeafRail& rail, const std::string& name) const {
+    for (const auto* keys : {&rail.joint, &leaf.tenon})
+      for (const KeyValue& k : *keys)
+        if (k.key == name) return &k;
+    return nullptr;
+  }
+  bool isDowelled(const LeafRail& rail) const {
+    const KeyValue* fixing = jointKey(rail, "fixing");
+    return fixing && std::get<std::string>(fixing->value) == "dowelled";
+  }
+
+  /// Keys of tenons where there are only dowels, or the other way, are a slip.
+  void checkKeys(const std::vector<KeyValue>& keys, bool anyDowels, bool anyTenons) {
+    for (const KeyValue& k : keys) {
+      if (k.key == "fixing") continue;
+      const bool ofDowels = k.key == "dowels" || k.key == "dowel_diameter";
+      if (ofDowels ? anyDowels : anyTenons) continue;
+      fault(
+          k.where, k.path, ofDowels ? "no joint here has dowels" : "a dowelled joint has no tenon to shape",
+          ofDowels ? "fixing = \"dowelled\", or leave it out" : "dowels and dowel_diameter, or leave it out");
+    }
+  }
+
+  void checkJoints() {
+    bool anyDowels = false, anyTenons = false;
+    for (const LeafRail& r : leaf.rails) (isDowelled(r) ? anyDowels : anyTenons) = true;
+    checkKeys(leaf.tenon, anyDowels, anyTenons);
+    for (const LeafRail& r : leaf.rails) checkKeys(r.joint, isDowelled(r), !isDowelled(r));
+  }
+
+  void railJoints(const LeafRail& r, const std::string& into) {
+    const std::string path = "leaf.rail." + r.name;
+    if (!isDowelled(r)) return mark("mortise-and-tenon", tenonKeys(r, into), r.where, path);
+    std::vector<KeyValue> keys{key("rail", "leaf.rail." + r.name), key("to", into)};
+    for (const auto& [from, name] : {std::pair{"dowels", "dowels"}, std::pair{"dowel_diameter", "diameter"}})
+      if (const KeyValue* given = jointKey(r, from)) {
+        keys.push_back(*given);
+        keys.back().key = name;
+      }
+    mark("dowelled", std::move(keys), r.where, path);
+  }
+
+  /// The groove is as wide as the tenons are thick (Noyes): where the leaf's rule decides their thickness,
+  /// the groove's too, unless either is given.
+  std::optional<double> grooveByRule() const {
+    auto given = [](const std::vector<KeyValue>& keys, const char* name) -> const KeyValue* {
+      for (const KeyValue& k : keys)
+        if (k.key == name) return &k;
+      return nullptr;
+    };
+    const KeyValue* rule = given(leaf.tenon, "rule");
+    if (!rule || given(leaf.tenon, "tenon_thickness") || given(leaf.panel, "groove_thickness")) return {};
+    const auto whose = tenonRuleNamed(std::get<std::string>(rule->value));
+    return tenonThicknessFor(leaf.thickness.mm, whose.value_or(TenonRule::House));
   }
 
   double bottomOf(const LeafRail& r) const { return r.topEdge.mm - r.width.mm; }
@@ -152,8 +211,11 @@ struct Drawing {
       Member& m = member(id, "muntin " + at, true);
       framing(m, row.muntins[i].width.mm, x(row.muntins[i].centre.mm), z(middle));
       m.where = row.where;
-      for (const LeafRail* r : {&above, &below})
-        mark("stub-tenon", {key("tenon", id), key("mortise", "leaf.rail." + r->name)}, row.where, rowPath);
+      for (const LeafRail* r : {&above, &below}) {
+        std::vector<KeyValue> keys{key("tenon", id), key("mortise", "leaf.rail." + r->name)};
+        keys.insert(keys.end(), row.stub.begin(), row.stub.end());
+        mark("stub-tenon", std::move(keys), row.where, rowPath);
+      }
       uprights.push_back(id);
     }
     uprights.push_back("leaf.stile.closing");
@@ -164,6 +226,7 @@ struct Drawing {
       m.timber = leaf.panelTimber;
       m.where = row.where;
       std::vector<KeyValue> keys = leaf.panel;
+      if (const auto thickness = grooveByRule()) keys.push_back({"groove_thickness", *thickness, {}, {}});
       keys.push_back(key("panel", id));
       keys.push_back({"frame",
                       std::vector<std::string>{uprights[i], uprights[i + 1], "leaf.rail." + above.name,
@@ -180,6 +243,7 @@ struct Drawing {
     out.moisture = leaf.moisture;
     checkStiles();
     checkRails();
+    checkJoints();
     if (!faults.empty()) return faults;
     for (size_t i = 0; i < leaf.rows.size(); ++i) checkRow(leaf.rows[i], i + 1);
     if (!faults.empty()) return faults;
@@ -191,9 +255,14 @@ struct Drawing {
     rails();
     for (size_t i = 0; i < leaf.rows.size(); ++i) row(i);
     stile("closing", leaf.closingStile.mm, leaf.width.mm - leaf.closingStile.mm / 2);
+    if (leaf.closingBevel.mm > 0)
+      out.members.back().bevels.push_back({{x(leaf.width.mm) > 0 ? 1.0 : -1.0, 0, 0},
+                                           leaf.closingBevel.mm,
+                                           true,
+                                           leaf.closingBevelAt,
+                                           "leaf.closing_bevel"});
     for (const LeafRail& r : leaf.rails)
-      for (const char* into : {"leaf.stile.hanging", "leaf.stile.closing"})
-        mark("mortise-and-tenon", tenonKeys(r, into), r.where, "leaf.rail." + r.name);
+      for (const char* into : {"leaf.stile.hanging", "leaf.stile.closing"}) railJoints(r, into);
     return out;
   }
 };

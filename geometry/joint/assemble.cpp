@@ -4,6 +4,7 @@
 #include <map>
 
 #include "joint/assembly_links.h"
+#include "joint/edge_bevels.h"
 #include "joint/piece_stages.h"
 #include "joint/unit_work.h"
 #include "timber/moisture.h"
@@ -41,6 +42,16 @@ void addHornCuts(const SettingOut& work, const Member& m, const LaidMember& laid
   recipe.addChange(inUnit(work, unit, key));
 }
 
+/// Edges planed to a bevel when the member's unit is cleaned off.
+void addEdgeBevels(const SettingOut& work, const Member& m, const LaidMember& laid, StagedRecipe& recipe) {
+  for (const BevelledEdge& bevel : bevelledEdges(m, laid.worldFromPiece, laid.blankMm.z)) {
+    const StateKey key = bevelled(work, m);
+    const std::string& role = recipe.base.blankRoles[bevel.edge == Towards::Low ? 2 : 3];
+    recipe.features.push_back({EdgeBevel{role, bevel.edge, bevel.lossMm, bevel.narrow}, key, {}});
+    recipe.addChange(inUnit(work, m.unit, key));
+  }
+}
+
 /// A face that any joint calls inner is inner, whatever another calls it.
 void nameFace(Recipe& recipe, int face, const std::string& name) {
   std::string& role = recipe.blankRoles[static_cast<size_t>(face)];
@@ -63,6 +74,8 @@ struct Maker {
       StagedRecipe& r = recipes[i];
       const Vec3 b = laid[i].blankMm;
       r.base.blank = BoxBlank{b.x, b.y, b.z};
+      if (const auto& run = work.members[i].profile)
+        r.base.features.push_back(runSection(run->name, run->path, b.y, b.z, run->backAtHighEdge));
       for (const GrooveWork& g : laid[i].grooves)
         r.base.features.push_back(Groove{"groove", g.edge, g.depthMm, g.z, {}});
     }
@@ -79,6 +92,7 @@ struct Maker {
     }
     for (size_t i = 0; i < work.members.size(); ++i) {
       const Member& m = work.members[i];
+      addEdgeBevels(work, m, laid[i], recipes[i]);
       addHornCuts(work, m, laid[i], recipes[i]);
       Piece p;
       p.id = m.id;
@@ -101,6 +115,7 @@ struct Maker {
         p.unit = units[j];
         p.material = own.material;
         p.fastening = own.fastening;
+        p.densityKgM3 = own.densityKgM3;
         p.worldFromPiece = own.worldFromPiece;
         p.joint = made[j].joints.front().id;
         int last = 0;
@@ -134,7 +149,7 @@ struct Maker {
   void cutAll() {
     for (size_t i = 0; i < out.pieces.size(); ++i) {
       Piece& p = out.pieces[i];
-      p.densityKgM3 = densityOf(p.material, work.moisture.fitted);
+      if (!p.densityKgM3) p.densityKgM3 = densityOf(p.material, work.moisture.fitted);
       auto states = cutStates(recipes[i], p.id, cache);
       if (states)
         p.states = std::move(states).value();

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "joint/edge_bevels.h"
 #include "joint/unit_work.h"
 
 namespace dryfit {
@@ -57,10 +58,13 @@ struct Linker {
     }
   }
 
-  /// The states of a piece before a change; all of them where the piece does not know it.
-  StateRange upTo(const std::string& id, const std::string& change) const {
-    const int before = recipes[static_cast<size_t>(body(id))].stateBefore(change);
-    return before < 0 ? StateRange{} : StateRange{0, before};
+  /// The states of a piece after one change and before another; one the piece does not know bounds nothing.
+  StateRange between(const std::string& id, const std::string& from, const std::string& until) const {
+    const StagedRecipe& recipe = recipes[static_cast<size_t>(body(id))];
+    StateRange range;
+    if (const int before = recipe.stateBefore(from); before >= 0) range.first = before + 1;
+    if (const int before = recipe.stateBefore(until); before >= 0) range.last = before;
+    return range;
   }
 
   void statements() {
@@ -73,13 +77,20 @@ struct Linker {
                                        roleOf(c.b),
                                        c.areaMm2,
                                        {},
-                                       upTo(c.b.id, c.bUntil)});
+                                       between(c.b.id, c.bFrom, c.bUntil)});
       for (const JointGap& g : joint.gaps)
         assembly().gaps.push_back(
             {g.joint, g.what, body(g.a.id), body(g.b.id), roleOf(g.a), roleOf(g.b), g.statedMm, {}, {}});
       for (const JointFlush& f : joint.flushes)
-        assembly().flushes.push_back(
-            {f.joint, f.what, body(f.a.id), body(f.b.id), roleOf(f.a), roleOf(f.b), f.statedMm, {}, {}});
+        assembly().flushes.push_back({f.joint,
+                                      f.what,
+                                      body(f.a.id),
+                                      body(f.b.id),
+                                      roleOf(f.a),
+                                      roleOf(f.b),
+                                      f.statedMm,
+                                      {},
+                                      between(f.b.id, f.bFrom, f.bUntil)});
       for (const JointPath& p : joint.paths)
         assembly().paths.push_back({p.joint, body(p.mover), body(p.stays), p.legs});
       for (const Dimension& d : joint.dimensions) {
@@ -98,10 +109,17 @@ struct Linker {
       if (unit == whole) return true;
     return false;
   }
+  bool isPlanted(int member) const {
+    return std::any_of(made.begin(), made.end(), [&](const JointWork& joint) {
+      return std::find(joint.planted.begin(), joint.planted.end(), member) != joint.planted.end();
+    });
+  }
+  /// All but what is planted on the finished work.
   std::vector<int> membersWithin(int unit) const {
     std::vector<int> all;
     for (size_t i = 0; i < work.members.size(); ++i)
-      if (within(work.members[i].unit, unit)) all.push_back(static_cast<int>(i));
+      if (within(work.members[i].unit, unit) && !isPlanted(static_cast<int>(i)))
+        all.push_back(static_cast<int>(i));
     return all;
   }
 
@@ -112,6 +130,13 @@ struct Linker {
   template <class T>
   static void join(std::vector<T>& into, const T& one) {
     if (std::find(into.begin(), into.end(), one) == into.end()) into.push_back(one);
+  }
+
+  /// What an operation that brings no piece is about: nails that are only listed.
+  static std::vector<std::string> piecesBonded(const JointOperation& op) {
+    std::vector<std::string> all;
+    for (const auto& bond : op.bonds) all.insert(all.end(), bond.between.begin(), bond.between.end());
+    return all;
   }
 
   int placeOf(const JointOperation& op, const std::vector<int>& about) const {
@@ -132,9 +157,10 @@ struct Linker {
     fresh.key = op.key;
     fresh.unit = unit;
     fresh.way = op.way;
+    fresh.assembles = op.assembles;
     fresh.text = op.text;
     fresh.caution = op.caution;
-    fresh.position = placeOf(op, bodiesOf(op.pieces));
+    fresh.position = placeOf(op, bodiesOf(op.pieces.empty() ? piecesBonded(op) : op.pieces));
     return fresh;
   }
 
@@ -167,7 +193,25 @@ struct Linker {
   void operations() {
     for (size_t j = 0; j < made.size(); ++j)
       for (const JointOperation& op : made[j].operations) addOperation(op, units[j]);
+    for (size_t u = 0; u < work.units.size(); ++u) addBevels(static_cast<int>(u));
     for (size_t u = 0; u < work.units.size(); ++u) addHorns(static_cast<int>(u));
+  }
+
+  /// Edges are planed to their bevel when the unit is cleaned off, once everything in it is fixed.
+  void addBevels(int unit) {
+    JointOperation clean = cleanOff(work.units[static_cast<size_t>(unit)].name);
+    std::string sentences;
+    for (const Member& m : work.members) {
+      if (m.unit != unit || m.bevels.empty()) continue;
+      clean.changes.push_back({m.id, bevelled(work, m)});
+      for (const BevelMark& bevel : m.bevels) sentences += " " + bevelSentence(work, m, bevel);
+    }
+    if (clean.changes.empty()) return;
+    for (const Operation& o : assembly().operations)
+      if (o.unit == unit && o.kind != Operation::Kind::Trim) clean.afterOperations.push_back(o.key);
+    if (!operationOf.count(clean.key)) clean.text = sentences.substr(1), sentences.clear();
+    addOperation(clean, unit);
+    assembly().operations[operationOf.at(clean.key)].text += sentences;
   }
 
   /// Horns go last of all in their unit.

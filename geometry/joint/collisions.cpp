@@ -1,6 +1,7 @@
 #include "joint/collisions.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "base/tolerance.h"
 
@@ -8,11 +9,15 @@ namespace dryfit {
 
 namespace {
 
-/// What a mortise takes out of its member, as a box in the member's frame.
+constexpr double kMeet = 1e-6;  // ends nearer than this are one plane
+
+/// What a mortise or a bored hole takes out of its member, as a box in the member's frame.
 struct Socket {
   size_t joint = 0;
   int member = 0;
   Box3 box;
+  bool round = false;
+  const Mortise* mortise = nullptr;  ///< null for a hole
 };
 
 Box3 boxOf(const Mortise& m, const LaidMember& laid) {
@@ -23,23 +28,80 @@ Box3 boxOf(const Mortise& m, const LaidMember& laid) {
   return box;
 }
 
+Box3 boxOf(const RoundHole& h, const LaidMember& laid) {
+  const double half = laid.blankMm[h.axis] / 2, depth = h.depth.value_or(2 * half);
+  const Vec3 reach{h.radius, h.radius, h.radius};
+  Box3 box{h.at - reach, h.at + reach};
+  box.low[h.axis] = h.side == Towards::High ? half - depth : -half;
+  box.high[h.axis] = h.side == Towards::High ? half : depth - half;
+  return box;
+}
+
 bool share(const Box3& a, const Box3& b) {
   return near(a, b, -tolerance::kSize);
+}
+
+const char* wordFor(const Socket& a, const Socket& b) {
+  return a.round && b.round ? "holes" : a.round || b.round ? "hole and mortise" : "mortises";
 }
 
 std::string nameOf(const JointWork& joint) {
   return joint.joints.empty() ? "" : joint.joints.front().id;
 }
 
+std::vector<Socket> socketsOf(const std::vector<LaidMember>& laid, const std::vector<JointWork>& made) {
+  std::vector<Socket> sockets;
+  for (size_t j = 0; j < made.size(); ++j)
+    for (const auto& [member, staged] : made[j].features) {
+      const LaidMember& of = laid[static_cast<size_t>(member)];
+      if (const auto* mortise = std::get_if<Mortise>(&staged.feature))
+        sockets.push_back({j, member, boxOf(*mortise, of), false, mortise});
+      else if (const auto* hole = std::get_if<RoundHole>(&staged.feature))
+        sockets.push_back({j, member, boxOf(*hole, of), true, nullptr});
+    }
+  return sockets;
+}
+
+double grooveDepth(const LaidMember& laid, Towards edge) {
+  for (const GrooveWork& g : laid.grooves)
+    if (g.edge == edge) return g.depthMm;
+  return 0;
+}
+
+/// `other`'s socket begins where `socket` ends, at the `end` side: that part of its end wall is not there.
+void takeOffEnd(const SettingOut& work, const LaidMember& laid, const Socket& socket, const Socket& other,
+                bool high, JointWork& joint) {
+  const double deep = std::min(socket.box.high.y - socket.box.low.y, other.box.high.y - other.box.low.y);
+  const double thick =
+      std::min(socket.box.high.z, other.box.high.z) - std::max(socket.box.low.z, other.box.low.z);
+  const double gone = thick * (deep - grooveDepth(laid, socket.mortise->edge));
+  const std::string role = socket.mortise->role + (high ? ".end.high" : ".end.low");
+  for (JointContact& c : joint.contacts)
+    if (c.b.role == role && c.b.id == work.members[static_cast<size_t>(socket.member)].id)
+      c.areaMm2 -= std::min(gone, c.areaMm2);
+  std::erase_if(joint.contacts, [](const JointContact& c) { return c.areaMm2 < kMeet; });
+}
+
 }  // namespace
+
+void takeOffSharedEnds(const SettingOut& work, const std::vector<LaidMember>& laid,
+                       std::vector<JointWork>& made) {
+  const std::vector<Socket> sockets = socketsOf(laid, made);
+  for (const Socket& a : sockets)
+    for (const Socket& b : sockets) {
+      if (a.member != b.member || a.joint == b.joint || !a.mortise || !b.mortise ||
+          a.mortise->edge != b.mortise->edge)
+        continue;
+      if (std::abs(a.mortise->x.to - b.mortise->x.from) > kMeet) continue;
+      const LaidMember& of = laid[static_cast<size_t>(a.member)];
+      takeOffEnd(work, of, a, b, true, made[a.joint]);
+      takeOffEnd(work, of, b, a, false, made[b.joint]);
+    }
+}
 
 std::vector<Diagnostic> collidingSockets(const SettingOut& work, const std::vector<LaidMember>& laid,
                                          const std::vector<JointWork>& made) {
-  std::vector<Socket> sockets;
-  for (size_t j = 0; j < made.size(); ++j)
-    for (const auto& [member, staged] : made[j].features)
-      if (const auto* mortise = std::get_if<Mortise>(&staged.feature))
-        sockets.push_back({j, member, boxOf(*mortise, laid[static_cast<size_t>(member)])});
+  const std::vector<Socket> sockets = socketsOf(laid, made);
   std::vector<Diagnostic> faults;
   std::vector<std::pair<size_t, size_t>> told;
   for (size_t i = 0; i < sockets.size(); ++i)
@@ -53,9 +115,12 @@ std::vector<Diagnostic> collidingSockets(const SettingOut& work, const std::vect
       const std::string subject =
           later.path.empty() ? "joint[" + std::to_string(later.position + 1) + "]" : later.path;
       faults.push_back({Fault::BadInput, subject,
-                        "the mortises of " + nameOf(made[a.joint]) + " and " + nameOf(made[b.joint]) +
-                            " run into each other in " + work.members[static_cast<size_t>(a.member)].id,
-                        "move one, or stop the tenons short of each other", later.where});
+                        std::string("the ") + wordFor(a, b) + " of " + nameOf(made[a.joint]) + " and " +
+                            nameOf(made[b.joint]) + " run into each other in " +
+                            work.members[static_cast<size_t>(a.member)].id,
+                        a.round || b.round ? "move one, or make them less deep"
+                                           : "move one, or stop the tenons short of each other",
+                        later.where});
     }
   return faults;
 }

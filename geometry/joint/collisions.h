@@ -12,4 +12,9 @@ namespace dryfit {
 std::vector<Diagnostic> collidingSockets(const SettingOut& work, const std::vector<LaidMember>& laid,
                                          const std::vector<JointWork>& made);
 
+/// Sockets of two joints that meet end to end in one member leave no wood between them: what the joints state
+/// as bearing on it is taken off, so that only the true fault, members that touch, is found.
+void takeOffSharedEnds(const SettingOut& work, const std::vector<LaidMember>& laid,
+                       std::vector<JointWork>& made);
+
 }  // namespace dryfit

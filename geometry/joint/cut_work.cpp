@@ -5,6 +5,7 @@
 
 #include "joint/assemble.h"
 #include "joint/collisions.h"
+#include "joint/edge_bevels.h"
 #include "joint/resolve_blanks.h"
 
 namespace dryfit {
@@ -85,6 +86,8 @@ Result<CutWork> cutWork(const SettingOut& work, const std::vector<JointKind>& ki
   if (!faults.empty()) return faults;
   auto laid = resolveBlanks(work, announced);
   if (!laid) return laid.faults();
+  faults = bevelFaults(work, laid.value(), {});
+  if (!faults.empty()) return faults;
   std::vector<JointWork> made;
   for (size_t i = 0; i < work.joints.size(); ++i) {
     const JointMark& mark = work.joints[i];
@@ -94,8 +97,10 @@ Result<CutWork> cutWork(const SettingOut& work, const std::vector<JointKind>& ki
     else
       keep(one.faults());
   }
+  if (faults.empty()) faults = bevelFaults(work, laid.value(), made);
   if (faults.empty()) faults = collidingSockets(work, laid.value(), made);
   if (!faults.empty()) return faults;
+  takeOffSharedEnds(work, laid.value(), made);
   auto cut = assemble(work, laid.value(), made, units, cache);
   if (!cut) return cut.faults();
   CutWork out = std::move(cut).value();

@@ -48,10 +48,12 @@ void addPin(FixingMaker& m, double fromShoulder, double yRail, const std::string
   m.work.contacts.push_back(
       {m.layout.joint, {pin.id, "side"}, {s.stile.id(), bore}, round * (stileThick - t)});
   m.work.contacts.push_back({m.layout.joint, {pin.id, "side"}, {s.rail.id(), bore}, round * t});
-  m.work.flushes.push_back(
-      {m.layout.joint, "pin flush with the face", {s.stile.id(), blankFace(5)}, {pin.id, "head"}, 0});
-  m.work.flushes.push_back(
-      {m.layout.joint, "pin flush with the back", {s.stile.id(), blankFace(4)}, {pin.id, "point"}, 0});
+  const FaceRef face{s.stile.id(), blankFace(5)}, back{s.stile.id(), blankFace(4)}, head{pin.id, "head"},
+      point{pin.id, "point"};
+  m.work.flushes.push_back({m.layout.joint, "pin proud of the face", face, head, kPinProud, cleaned.key});
+  m.work.flushes.push_back({m.layout.joint, "pin proud of the back", back, point, kPinProud, cleaned.key});
+  m.work.flushes.push_back({m.layout.joint, "pin flush with the face", face, head, 0, "", cleaned.key});
+  m.work.flushes.push_back({m.layout.joint, "pin flush with the back", back, point, 0, "", cleaned.key});
   drive.pieces.push_back(pin.id);
   drive.bonds.push_back({"pin", {pin.id, s.rail.id(), s.stile.id()}});
   m.ownIds.push_back(pin.id);
@@ -64,7 +66,8 @@ Result<bool> addPins(FixingMaker& m) {
   const TenonSeat& s = m.seat();
   const double r = m.fixing.pinDiameter / 2, width = s.acrossStile();
   const double least = m.layout.grooveDepth + r + m.fixing.pinOffset + 1;
-  const double most = (m.layout.through ? width : m.layout.length) - r - 5;  // wood left beyond it
+  const double far = std::min(m.layout.depthAt(true), m.layout.depthAt(false));
+  const double most = (m.layout.through ? far : m.layout.length) - r - 5;  // wood left beyond it
   const double from = m.fixing.pinFromShoulder.value_or(std::min(std::max(0.3 * width, least + 2), most));
   if (from < least || from > most)
     return jointFault(m.context, m.fixing.pinFromShoulder ? "pin_from_shoulder" : "pin_diameter",

@@ -1,4 +1,5 @@
-// Kind "grooved-panel": a panel standing loose in grooves all round, flat or raised and fielded.
+// Kind "grooved-panel": a panel standing loose in grooves all round: flat, raised and fielded, or bead and
+// butt (its face flush with the framing, a bead run on each edge along the grain).
 //
 // The groove is as wide as a tenon is thick and about as deep as wide, 12 by default (Noyes; Goring). The
 // panel's tongue is the play thinner. Across the grain it keeps a clearance to the groove's bottom: half of
@@ -12,7 +13,7 @@
 #include <cmath>
 
 #include "joint/kinds.h"
-#include "joint/member_view.h"
+#include "joint/panel_faces.h"
 #include "joint/tenon_joint.h"
 #include "settingout/tenon_rules.h"
 #include "timber/moisture.h"
@@ -23,27 +24,7 @@ namespace dryfit {
 namespace {
 
 constexpr double kTiny = 1e-6;
-constexpr double kLeastClearance = 1.5;
 constexpr double kTightest = 0.05;  // of a clearance that is given: under it a panel is not loose
-constexpr double kStep = 3;         // square step up to the field: common practice
-
-/// The panel's four sides in its own frame: ends low and high (x), edges low and high (y).
-struct FrameSide {
-  MemberView member;
-  Towards edge = Towards::High;  ///< the member's edge that looks at the panel
-  double arris = 0;              ///< world coordinate of that edge along the panel's axis
-};
-
-struct PanelSeat {
-  MemberView panel;
-  std::array<FrameSide, 4> sides;                                 ///< -x, +x, -y, +y
-  double depth = 12, thickness = 0, play = 0.3, groovePlane = 0;  ///< groovePlane: along the panel's z
-  double clearAlong = kLeastClearance, clearAcross = kLeastClearance;
-  std::array<double, 4>
-      clear{};  ///< each side's clearance to the groove's bottom, once the panel's size is known
-  Vec3 size;    ///< by rule
-  Vec3 centre;
-};
 
 Vec3 panelAxis(const PanelSeat& s, int side) {
   return side < 2 ? s.panel.frame.xAxis : s.panel.frame.yAxis;
@@ -156,13 +137,23 @@ Result<PanelSeat> seatOfPanel(const JointContext& context) {
                       "at least 10 each way");
   s.clearAlong = mark.number("clearance_along").value_or(kLeastClearance);
   s.clearAcross = mark.number("clearance_across").value_or(clearanceAcross(context, *s.panel.member, width));
-  const bool raised = mark.word("panel_kind").value_or("raised") == "raised";
-  s.size = {length - 2 * s.clearAlong, width - 2 * s.clearAcross,
-            raised ? raisedThickness(thinnest, s.thickness, mark.number("step").value_or(kStep))
-                   : s.thickness - s.play};
+  s.size = {length - 2 * s.clearAlong, width - 2 * s.clearAcross, s.thickness - s.play};
+  s.frameFace = thinnest / 2;
+  if (panelKindOf(mark) == PanelKind::Raised)
+    s.size.z = raisedThickness(thinnest, s.thickness, mark.number("step").value_or(kRaisedStepMm));
+  if (panelKindOf(mark) == PanelKind::BeadAndButt) {
+    for (const FrameSide& f : s.sides)
+      if (std::abs(f.member.thickness() - thinnest) > kTiny)
+        return jointFault(context, "panel_kind",
+                          f.member.id() + " is thicker than the rest: the panel cannot be flush with all",
+                          "a frame of one thickness");
+    const bool front = showsOn(mark, true), back = showsOn(mark, false);
+    s.size.z = (front ? s.frameFace : s.tongue()) + (back ? s.frameFace : s.tongue());
+    s.offPlane = ((front ? s.frameFace : s.tongue()) - (back ? s.frameFace : s.tongue())) / 2;
+  }
   const Placement& p = s.panel.frame;
   s.centre = p.xAxis * ((bottomOf(s, 0) + bottomOf(s, 1)) / 2) +
-             p.yAxis * ((bottomOf(s, 2) + bottomOf(s, 3)) / 2) + p.zAxis * s.groovePlane;
+             p.yAxis * ((bottomOf(s, 2) + bottomOf(s, 3)) / 2) + p.zAxis * (s.groovePlane + s.offPlane);
   return s;
 }
 
@@ -180,7 +171,7 @@ Result<Announcement> announce(const JointContext& context) {
 /// Clearances of the panel as it is, given or by rule.
 Result<bool> measureClearances(const JointContext& context, PanelSeat& s) {
   const MemberView& p = s.panel;
-  if (std::abs(dot(p.frame.zAxis, p.frame.origin) - s.groovePlane) > kTiny)
+  if (std::abs(dot(p.frame.zAxis, p.frame.origin) - s.groovePlane - s.offPlane) > kTiny)
     return jointFault(context, "panel", p.id() + " does not stand in the middle of the grooves",
                       "leave its origin to the rule");
   for (int side = 0; side < 4; ++side) {
@@ -207,49 +198,6 @@ Result<bool> measureClearances(const JointContext& context, PanelSeat& s) {
           fmt::format("between {:.4g} and {:.4g}; leave its size to the rule", kTightest, s.depth - 1));
   }
   return true;
-}
-
-/// The tongue's roles on front and back, after adding the raising if there is any.
-Result<std::array<std::string, 2>> addRaising(const JointContext& context, const PanelSeat& s,
-                                              JointWork& work) {
-  const MemberView& p = s.panel;
-  const JointMark& mark = context.mark;
-  const double tongue = (s.thickness - s.play) / 2;
-  std::array<std::string, 2> roles{blankFace(5), blankFace(4)};
-  if (mark.word("panel_kind").value_or("raised") == "flat") {
-    if (std::abs(p.thickness() - 2 * tongue) > kTiny)
-      return jointFault(
-          context, "panel",
-          fmt::format("a flat panel {:.4g} thick does not fit a groove of {:.4g} with {:.4g} play",
-                      p.thickness(), s.thickness, s.play),
-          fmt::format("{:.4g} thick, or \"rule\"", 2 * tongue));
-    return roles;
-  }
-  const std::string faces = mark.word("faces").value_or("both");
-  const double sight = std::min(p.length(), p.width()) - 2 * s.depth;
-  const double bevel = mark.number("bevel").value_or(std::min(50.0, std::floor(sight / 4)));
-  const double step = mark.number("step").value_or(kStep);
-  if (2 * bevel > sight - 2)
-    return jointFault(context, "bevel",
-                      fmt::format("bevels of {:.4g} meet in a panel that shows {:.4g}", bevel, sight),
-                      fmt::format("at most {:.4g}", (sight - 2) / 2));
-  if (p.thickness() / 2 - step < tongue + 0.5)
-    return jointFault(
-        context, "step",
-        fmt::format("a panel {:.4g} thick cannot be raised from a tongue of {:.4g} by a step of {:.4g}",
-                    p.thickness(), 2 * tongue, step),
-        "a thicker panel or a smaller step");
-  work.sizes.push_back({p.id(), "", "bevel", "bevel", bevel});
-  work.sizes.push_back({p.id(), "", "step", "step", step});
-  for (bool front : {true, false}) {
-    const std::string role = front ? "raised.front" : "raised.back";
-    const bool raise = faces == "both" || (faces == "front") == front;
-    Raising r{role, front, tongue, s.depth, s.depth, raise ? bevel : 0, raise ? step : 0};
-    // A face not raised is rebated back to the tongue, so that it still enters the groove.
-    work.features.push_back({p.index, {r, {}, {}}});
-    roles[front ? 0 : 1] = role + ".tongue";
-  }
-  return roles;
 }
 
 /// Sizes in force. A panel that has its own sizes has the clearances they leave it.
@@ -281,7 +229,7 @@ Result<JointWork> make(const JointContext& context) {
   PanelSeat s = std::move(seat).value();
   if (auto ok = measureClearances(context, s); !ok) return ok.faults();
   JointWork work;
-  auto tongue = addRaising(context, s, work);
+  auto tongue = addPanelFaces(context, s, work);
   if (!tongue) return tongue.faults();
   tellSizes(s, work);
   const MemberView& p = s.panel;
@@ -309,6 +257,7 @@ Result<JointWork> make(const JointContext& context) {
     work.faceNames.push_back({f.member.index, edgeFace(opposite(f.edge)), "edge.outer"});
     work.joints.push_back({joint, {p.id(), id}});
   }
+  if (panelKindOf(context.mark) == PanelKind::BeadAndButt) addFlushFaces(context, s, work);
   return work;
 }
 
@@ -323,16 +272,16 @@ KindSpec spec() {
        KeyType::Word,
        false,
        "raised",
-       "raised and fielded, or flat",
+       "raised and fielded, flat, or bead and butt",
        0,
        0,
-       {"raised", "flat"},
+       {"raised", "flat", "bead-and-butt"},
        "Goring"},
       {"faces",
        KeyType::Word,
        false,
-       "both",
-       "faces that are raised",
+       "both; bead and butt: front",
+       "faces that are raised, or flush",
        0,
        0,
        {"both", "front", "back"},
@@ -384,6 +333,34 @@ KindSpec spec() {
        {},
        "common practice"},
       {"step", KeyType::Length, false, "3", "square step up to the field", 0, 20, {}, "common practice"},
+      {"margin_front",
+       KeyType::Length,
+       false,
+       "0",
+       "flat kept beyond the groove on the front, under what is planted there",
+       0,
+       300,
+       {},
+       ""},
+      {"margin_back", KeyType::Length, false, "0", "the same on the back", 0, 300, {}, ""},
+      {"bead",
+       KeyType::Length,
+       false,
+       "9",
+       "diameter of the bead of bead and butt",
+       3,
+       40,
+       {},
+       "common practice"},
+      {"quirk",
+       KeyType::Length,
+       false,
+       "3",
+       "width of the quirk beside the bead",
+       1,
+       20,
+       {},
+       "common practice"},
   };
   return k;
 }

@@ -26,6 +26,12 @@ struct GrooveWork {
   friend bool operator==(const GrooveWork&, const GrooveWork&) = default;
 };
 
+/// The groove along one edge of a member, if there will be one.
+struct GrooveRef {
+  int member = 0;
+  Towards edge = Towards::High;
+};
+
 /// What a joint adds beyond a member's shoulder.
 struct EndWork {
   int member = 0;
@@ -33,6 +39,8 @@ struct EndWork {
   double shoulderMm = 0;  ///< world coordinate of the shoulder along the member's own x axis (dot with xAxis)
   double beyondMm = 0;    ///< blank needed beyond the shoulder, proud part included
   double proudMm = 0;
+  std::optional<GrooveRef>
+      fills{};  ///< the end fills this groove: its depth is needed beyond, besides beyondMm
 };
 
 /// Sizes a joint gives to a member that leaves them to the rule. Empty ones are not ruled by this joint.
@@ -73,6 +81,7 @@ struct StagedFeature {
 struct OwnPiece {
   std::string id, name, material;
   bool fastening = false;
+  std::optional<double> densityKgM3{};  ///< of what is not timber; empty: the timber table's
   Placement worldFromPiece;
   Recipe recipe;  ///< without staged features
   std::vector<StagedFeature> staged;
@@ -87,6 +96,7 @@ struct JointContact {
   FaceRef a, b;
   double areaMm2 = 0;
   std::string bUntil{};  ///< key of the change of b's state that ends it; empty: it holds in every state
+  std::string bFrom{};   ///< key of the change of b's state that brings it
 };
 struct JointGap {
   std::string joint, what;
@@ -97,6 +107,7 @@ struct JointFlush {
   std::string joint, what;
   FaceRef a, b;
   double statedMm = 0;
+  std::string bUntil{}, bFrom{};  ///< as JointContact
 };
 
 /// An operation by ids. Operations of several joints with one key are one: their lists are joined.
@@ -118,14 +129,16 @@ struct JointOperation {
   std::vector<std::string> after;            ///< piece ids
   std::vector<std::string> afterOperations;  ///< keys
   std::string text, caution;
-  std::string joint;    ///< the joint it belongs to
-  std::string group{};  ///< a name by which rules speak of several operations; empty: none
+  std::string joint;       ///< the joint it belongs to
+  std::string group{};     ///< a name by which rules speak of several operations; empty: none
+  bool assembles = false;  ///< as Operation::assembles
 };
 
 struct JointRule {
   std::string name, source, because;
-  bool wholeUnitFirst = false;  ///< all members of the joint's unit are to be home first
-  std::vector<std::string> operationsFirst, operationsThen;  ///< keys; first also groups
+  bool wholeUnitFirst = false;               ///< all members of the joint's unit are to be home first
+  std::vector<std::string> operationsFirst;  ///< keys, groups
+  std::vector<std::string> operationsThen;   ///< keys, or ids of pieces: their going in
 };
 
 struct JointPath {
@@ -167,6 +180,8 @@ struct JointWork {
     std::string name;
   };
   std::vector<FaceName> faceNames;
+  /// Members, by index, that are planted on the finished work: squaring up does not wait for them.
+  std::vector<int> planted;
   std::vector<OwnPiece> pieces;
   std::vector<JointContact> contacts;
   std::vector<JointGap> gaps;

@@ -9,5 +9,8 @@ JointKind mortiseAndTenon();
 JointKind stubTenon();
 JointKind groovedPanel();
 JointKind dovetailedNotch();
+JointKind mitre();
+JointKind dowelled();
+JointKind nailedFace();
 
 }  // namespace dryfit

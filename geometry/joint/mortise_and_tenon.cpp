@@ -38,6 +38,7 @@ TenonOptions optionsOf(const JointMark& mark) {
   o.haunchWidth = mark.number("haunch_width");
   o.haunchProjection = mark.number("haunch_projection");
   if (auto n = mark.number("tenons")) o.tenons = static_cast<int>(*n);
+  if (auto rule = mark.word("rule")) o.rule = tenonRuleNamed(*rule).value_or(TenonRule::House);
   o.haunched = mark.flag("haunch").value_or(true);
   o.length = mark.number("length");
   return o;
@@ -68,7 +69,9 @@ Result<JointWork> make(const JointContext& context) {
   TenonOptions options = optionsOf(context.mark);
   auto stile = memberOf(context, "mortise");
   if (!stile) return stile.faults();
-  if (fixing.kind == "wedged") options.mouth = wedgeFor(stile.value().width(), 0).allowanceMm;
+  options.wedged = fixing.kind == "wedged";
+  options.proud = fixing.proud;
+  if (options.wedged) options.mouth = wedgeFor(stile.value().width(), 0).allowanceMm;
   if (options.length && fixing.kind == "wedged")
     return jointFault(context, "fixing", "a stopped tenon cannot be wedged from outside",
                       "\"draw-bored\" or \"glued\"");
@@ -121,6 +124,19 @@ Result<JointWork> make(const JointContext& context) {
   return work;
 }
 
+/// What each author decides, one after another.
+std::string aboutRules() {
+  std::string text = "whose rule sets out what is not given; what an author leaves open is the house's";
+  for (const TenonAuthor& a : tenonAuthors()) text += fmt::format("; {}: {}", a.word, a.decides);
+  return text;
+}
+std::string sourcesOfRules() {
+  std::string text;
+  for (const TenonAuthor& a : tenonAuthors())
+    if (a.rule != TenonRule::House) text += (text.empty() ? "" : "; ") + std::string(a.source);
+  return text;
+}
+
 KindSpec spec() {
   KindSpec k;
   k.name = "mortise-and-tenon";
@@ -137,13 +153,14 @@ KindSpec spec() {
        0,
        {"wedged", "draw-bored", "glued"},
        "common practice"},
+      {"rule", KeyType::Word, false, "house", aboutRules(), 0, 0, tenonRuleWords(), sourcesOfRules()},
       {"tenons",
        KeyType::Whole,
        false,
-       "by rule: one, a pair from 9 thicknesses, three over a 76 gap",
+       "by rule: one, a pair from 9 thicknesses, three or four over a 76 gap",
        "number in line",
        1,
-       3,
+       4,
        {},
        "Rivington; Goring; Fairham"},
       {"tenon_thickness",

@@ -141,6 +141,11 @@ Result<std::vector<LaidMember>> resolveBlanks(const SettingOut& work,
     for (const GrooveWork& g : a.grooves) tell(of(g.member), g);
     for (const SizeWork& s : a.sizes) tell(of(s.member), s);
   }
+  for (Told& t : told)
+    for (auto* end : {&t.low, &t.high})
+      if (*end && (*end)->fills)
+        for (const GrooveWork& g : of((*end)->fills->member).grooves)
+          if (g.edge == (*end)->fills->edge) (*end)->beyondMm += g.depthMm;
   std::vector<LaidMember> laid;
   std::vector<Diagnostic> faults;
   for (size_t i = 0; i < work.members.size(); ++i) {

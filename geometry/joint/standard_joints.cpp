@@ -3,8 +3,8 @@
 namespace dryfit {
 
 const std::vector<JointKind>& standardJoints() {
-  static const std::vector<JointKind> kinds{mortiseAndTenon(), stubTenon(), groovedPanel(),
-                                            dovetailedNotch()};
+  static const std::vector<JointKind> kinds{mortiseAndTenon(), stubTenon(), groovedPanel(), dovetailedNotch(),
+                                            mitre(),           dowelled(),  nailedFace()};
   return kinds;
 }
 

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "base/tolerance.h"
+#include "joint/unit_work.h"
 
 namespace dryfit {
 
@@ -57,7 +58,8 @@ Result<bool> placeThickness(const JointContext& context, const TenonOptions& opt
   const GrooveWork* groove = seat.stile.groove(seat.edge);
   const double inStile = dot(axis, seat.stile.frame.zAxis) > 0 ? 1 : -1;
   double middle = (low + high) / 2;
-  out.thickness = options.thickness.value_or(groove ? groove->z.size() : tenonThicknessFor(high - low));
+  out.thickness =
+      options.thickness.value_or(groove ? groove->z.size() : tenonThicknessFor(high - low, options.rule));
   if (groove) middle = stileAt + inStile * groove->z.middle();
   if (middle - out.thickness / 2 < low + kTiny || middle + out.thickness / 2 > high - kTiny)
     return jointFault(
@@ -86,6 +88,7 @@ Result<bool> placeParts(const JointContext& context, const TenonOptions& options
   out.endRail = place.atStileEnd;
   RailEnd rail;
   rail.width = seat.rail.width();
+  rail.rule = options.rule;
   rail.tenonThickness = out.thickness;
   rail.grooveOuter = seat.rail.grooveDepth(place.outer);
   rail.grooveInner = seat.rail.grooveDepth(opposite(place.outer));
@@ -104,12 +107,14 @@ Result<bool> placeParts(const JointContext& context, const TenonOptions& options
   if (!parts)
     return jointFault(
         context,
-        options.tenonWidth ? "tenon_width"
-        : options.tenons   ? "tenons"
-                           : "tenon",
+        options.tenonWidth                 ? "tenon_width"
+        : options.tenons                   ? "tenons"
+        : options.rule != TenonRule::House ? "rule"
+                                           : "tenon",
         fmt::format("the tenons asked for do not fit {}, {} wide with grooves of {} and {}", seat.rail.id(),
                     figure(rail.width), figure(rail.grooveOuter), figure(rail.grooveInner)),
-        "fewer or narrower tenons, or leave them to the rule");
+        options.rule == TenonRule::House ? "fewer or narrower tenons, or leave them to the rule"
+                                         : "another rule, or give fewer or narrower tenons");
   const Placement stileFromRail = inverse(seat.stile.frame) * seat.rail.frame;
   const double scale = stileFromRail.direction({0, 1, 0}).x > 0 ? 1 : -1;
   const double half = rail.width / 2;
@@ -141,18 +146,20 @@ Result<bool> standsAgainst(const JointContext& context, const TenonLayout& layou
 }
 
 /// Wood is left between and beyond the mortises, at their mouths too, when the horns are off.
-Result<bool> keepsWood(const JointContext& context, const TenonLayout& layout, double mouth) {
+Result<bool> keepsWood(const JointContext& context, const TenonLayout& layout, const TenonOptions& options) {
+  const double mouth = options.mouth;
   const MemberView& stile = layout.seat.stile;
   const Span wood = stile.laid->finishedX;
   const auto tenons = layout.tenons();
   for (const TenonPart* t : tenons) {
     const double left = std::min(t->x.from - wood.from, wood.to - t->x.to) - mouth;
     if (left < kWoodBeyond - kTiny)
-      return jointFault(
-          context, "tenon",
-          fmt::format("the mortise would break out at the end of {}: {} of wood would be left", stile.id(),
-                      figure(std::max(left, 0.0))),
-          fmt::format("at least {}: a wider haunch, a narrower tenon or a wider rail", figure(kWoodBeyond)));
+      return jointFault(context, "tenon",
+                        fmt::format("the mortise would break out at the end of {}: {} of wood would be left",
+                                    stile.id(), figure(std::max(left, 0.0))),
+                        "at least " + figure(kWoodBeyond) +
+                            (options.wholeNet ? ": move it inwards, or make it narrower"
+                                              : ": a wider haunch, a narrower tenon or a wider rail"));
     for (const TenonPart* u : tenons)
       if (u->x.from > t->x.to && u->x.from - t->x.to < 2 * mouth + kWoodBeyond - kTiny)
         return jointFault(context, "tenons",
@@ -186,7 +193,63 @@ void nameParts(TenonLayout& layout, double haunchProjection) {
   for (size_t i = 0; i < layout.parts.size(); ++i) layout.parts[i].place = i;
 }
 
+/// What a bevel of the far edge leaves for the joint; bevels elsewhere are refused.
+Result<bool> placeBevel(const JointContext& context, const TenonOptions& options, TenonLayout& out) {
+  const MemberView &stile = out.seat.stile, &rail = out.seat.rail;
+  for (Towards side : {Towards::Low, Towards::High})
+    if (bevelOf(rail, side))
+      return jointFault(
+          context, "tenon",
+          "an edge of " + rail.id() + " is bevelled: its shoulder would not close on " + stile.id(),
+          "bevel only members that are not tenoned");
+  if (bevelOf(stile, out.seat.edge))
+    return jointFault(context, "mortise",
+                      "the edge of " + stile.id() + " that " + rail.id() + " is tenoned into is bevelled",
+                      "bevel the other edge");
+  out.bevel = bevelOf(stile, opposite(out.seat.edge));
+  out.trimmed = out.through && (options.proud > 0 || out.bevel);
+  out.proud = options.proud;
+  out.cleaned = cleanedOff(context.unit, "").key;
+  if (!out.bevel) return true;
+  if (out.through && context.work.units[static_cast<size_t>(stile.member->unit)].name != context.unit)
+    return jointFault(context, "mortise",
+                      "the tenon of " + rail.id() + " comes through the bevelled edge of " + stile.id() +
+                          " after that is planed",
+                      "put both in one unit, so that they are cleaned off together");
+  return true;
+}
+
+/// Wood and wedges left beneath a bevel.
+Result<bool> keepsWoodUnderBevel(const TenonLayout& out, bool wedged) {
+  if (!out.bevel || !out.through) return true;
+  double deepest = out.grooveDepth;
+  for (const TenonPart& p : out.parts)
+    if (p.kind == Kind::Haunch) deepest = std::max(deepest, p.projection);
+  const double width = out.seat.acrossStile();
+  const double from = wedged ? width - wedgeFor(width, deepest).lengthMm : deepest;
+  const double left = std::min(out.depthAt(true), out.depthAt(false)) - from;
+  if (left >= kWoodBeyond - kTiny) return true;
+  Diagnostic fault{
+      Fault::BadInput, out.bevel->mark->path,
+      fmt::format("a bevel of {} would plane away the {} of {} in {}", figure(out.bevel->lossMm),
+                  wedged ? "wedges" : "tenon", out.seat.rail.id(), out.seat.stile.id()),
+      fmt::format("at least {} of them must be left: a smaller bevel or a wider member", figure(kWoodBeyond)),
+      out.bevel->mark->where};
+  return fault;
+}
+
 }  // namespace
+
+double TenonLayout::depthAt(bool front) const {
+  if (!bevel) return seat.acrossStile();
+  const bool sameWay = dot(seat.rail.frame.zAxis, seat.stile.frame.zAxis) > 0;
+  return seat.acrossStile() - bevel->lossAt(front == sameWay ? zStile.to : zStile.from);
+}
+
+CutOff TenonLayout::trimOf(const std::string& role, double depth, double z, double thick) const {
+  const double slope = (depthAt(true) - depthAt(false)) / thickness;
+  return {role, seat.end, out() * (depthInMiddle() + slope * z - depth), out() * slope * thick};
+}
 
 std::string blankFace(int index) {
   return "@" + std::to_string(index);
@@ -273,17 +336,27 @@ Result<TenonLayout> layOutTenon(const JointContext& context, const TenonOptions&
                                   figure(beyond), figure(out.length)),
                       "give a longer length, or its shoulder length and let the joint find the rest");
   out.clearance = out.through ? 0 : options.clearance;
-  if (!out.through && out.length + out.clearance > width - 1)
-    return jointFault(context, "length",
-                      fmt::format("a stopped tenon of {} would break through {}, {} wide", figure(out.length),
-                                  s.stile.id(), figure(width)),
-                      fmt::format("at most {}", figure(width - 1 - out.clearance)));
-  const double haunch = options.haunchProjection.value_or(out.grooveDepth > 0 ? out.grooveDepth : 12);
+  if (auto placed = placeBevel(context, options, out); !placed) return placed.faults();
+  const double wood = width - (out.bevel ? out.bevel->lossMm : 0);
+  if (!out.through && out.length + out.clearance > wood - 1)
+    return jointFault(
+        context, "length",
+        fmt::format("a stopped tenon of {} would break through {}, {} wide{}", figure(out.length),
+                    s.stile.id(), figure(wood), out.bevel ? " at its bevel" : ""),
+        fmt::format("at most {}", figure(wood - 1 - out.clearance)));
+  const double haunch = options.haunchProjection.value_or(haunchProjectionFor(out.grooveDepth, options.rule));
   for (const TenonPart& p : out.parts)
-    if (p.kind == Kind::Haunch && haunch > out.length - 1)
-      return jointFault(context, "haunch",
-                        fmt::format("a haunch projecting {} is as long as the tenon", figure(haunch)),
-                        fmt::format("less than {}", figure(out.length - 1)));
+    if (p.kind == Kind::Haunch && haunch > out.length - 1) {
+      const std::string key = options.haunchProjection ? "haunch_projection" : "haunch";
+      const std::string hint = fmt::format("less than {}", figure(out.length - 1));
+      if (haunch > width)
+        return jointFault(context, key,
+                          fmt::format("a haunch projecting {} is longer than {} is wide, {}", figure(haunch),
+                                      s.stile.id(), figure(width)),
+                          hint);
+      return jointFault(context, key,
+                        fmt::format("a haunch projecting {} is as long as the tenon", figure(haunch)), hint);
+    }
   const double gap = out.grooveDepth + 10;
   if (width < gap)
     return out.grooveDepth > 0 ? jointFault(context, "mortise",
@@ -295,7 +368,8 @@ Result<TenonLayout> layOutTenon(const JointContext& context, const TenonOptions&
                                             fmt::format("at least {}", figure(gap)));
   nameParts(out, haunch);
   if (auto stands = standsAgainst(context, out); !stands) return stands.faults();
-  if (auto kept = keepsWood(context, out, options.mouth); !kept) return kept.faults();
+  if (auto kept = keepsWood(context, out, options); !kept) return kept.faults();
+  if (auto kept = keepsWoodUnderBevel(out, options.wedged); !kept) return kept.faults();
   return out;
 }
 

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "joint/edge_bevels.h"
 #include "joint/member_view.h"
 #include "settingout/tenon_rules.h"
 
@@ -44,10 +45,14 @@ struct TenonLayout {
   double grooveDepth = 0;  ///< of the stile's entered edge
   double length = 0;       ///< of the tenon, from the shoulder, in the last state
   bool through = true;
-  bool endRail = false;          ///< the rail stands at the stile's end, off its horn
-  double clearance = 0;          ///< stopped: the mortise is deeper by this
-  std::vector<TenonPart> parts;  ///< ascending in the rail's y; tenons, haunches, waste, grooves
-  std::string joint;             ///< joint id
+  bool endRail = false;               ///< the rail stands at the stile's end, off its horn
+  double clearance = 0;               ///< stopped: the mortise is deeper by this
+  std::vector<TenonPart> parts;       ///< ascending in the rail's y; tenons, haunches, waste, grooves
+  std::string joint;                  ///< joint id
+  std::optional<BevelledEdge> bevel;  ///< of the stile's far edge, worked when it is cleaned off
+  bool trimmed = false;               ///< through, and cut to the stile's far edge when it is cleaned off
+  double proud = 0;                   ///< of the tenon beyond the far edge until then
+  std::string cleaned;  ///< key of that change; the stile knows it only when its edge is bevelled
 
   double out() const { return sign(seat.end); }
   /// What stands beside a part on its low or high side (rail's y): nothing at the rail's own edge.
@@ -60,6 +65,13 @@ struct TenonLayout {
   /// The cheek of a socket (or of the groove) that a tongue's front or back cheek lies on: the two members
   /// may show opposite faces.
   std::string socketCheek(const std::string& socket, bool front) const;
+  /// Depth of the stile's far edge, as it is at last, where the tenon's front or back cheek meets it, and in
+  /// the middle of the tenon's thickness.
+  double depthAt(bool front) const;
+  double depthInMiddle() const { return (depthAt(true) + depthAt(false)) / 2; }
+  /// The cut of a piece in the rail's own axes to the stile's far edge. The piece's origin lies `depth` from
+  /// the stile's entered edge and `z` before the middle of the tenon's thickness; `thick`: its blank's.
+  CutOff trimOf(const std::string& role, double depth, double z, double thick) const;
   /// Depth from the stile's entered edge where a part's side begins to be covered by the socket's side.
   double coveredFrom(const TenonPart& part, Towards side) const;
 };
@@ -67,11 +79,14 @@ struct TenonLayout {
 struct TenonOptions {
   std::optional<double> thickness, tenonWidth, haunchWidth, haunchProjection;
   std::optional<int> tenons;
+  TenonRule rule = TenonRule::House;
   bool haunched = true;
   std::optional<double> length;  ///< stopped: from the shoulder
-  double clearance = 1;          ///< beyond a stopped tenon (Noyes: mortise slightly deeper)
-  double mouth = 0;              ///< wedged: the mortise is longer by this at each end of its far side
-  bool wholeNet = false;         ///< stub: the tenon is all that the grooves leave
+  bool wedged = false;
+  double proud = 0;       ///< left beyond a through mortise until cleaned off
+  double clearance = 1;   ///< beyond a stopped tenon (Noyes: mortise slightly deeper)
+  double mouth = 0;       ///< wedged: the mortise is longer by this at each end of its far side
+  bool wholeNet = false;  ///< stub: the tenon is all that the grooves leave
 };
 
 /// Fails: BadInput in the trade's words when it cannot be made.

@@ -20,13 +20,20 @@ struct Contacts {
   const TenonLayout& layout;
   JointWork& work;
   void operator()(const std::string& railRole, const std::string& stileRole, double areaMm2,
-                  const std::string& until = "") {
+                  const std::string& until = "", const std::string& from = "") {
     if (areaMm2 > kTiny)
       work.contacts.push_back({layout.joint,
                                {layout.seat.rail.id(), railRole},
                                {layout.seat.stile.id(), stileRole},
                                areaMm2,
-                               until});
+                               until,
+                               from});
+  }
+  /// One area while the stile's far edge is square, another once it is bevelled.
+  void asPlaned(const std::string& railRole, const std::string& stileRole, double square, double bevelled) {
+    if (!layout.bevel || !layout.through) return (*this)(railRole, stileRole, square);
+    (*this)(railRole, stileRole, square, layout.cleaned);
+    (*this)(railRole, stileRole, bevelled, "", layout.cleaned);
   }
 };
 
@@ -75,12 +82,15 @@ void haunchContacts(const TenonLayout& layout, const TenonPart& p, const JointCo
 
 void tenonContacts(const TenonLayout& layout, const TenonPart& p, double parallelTo, double boreArea,
                    Contacts& touch) {
-  const double cheek = p.y.size() * layout.length - boreArea;
-  touch(p.tongue + ".cheek.front", layout.socketCheek(p.socket, true), cheek);
-  touch(p.tongue + ".cheek.back", layout.socketCheek(p.socket, false), cheek);
-  for (Towards side : kSides)
-    touch(layout.edgeRole(p, side), layout.socketSide(p, ".end", side),
-          layout.thickness * (parallelTo - layout.coveredFrom(p, side)));
+  for (bool front : {true, false})
+    touch.asPlaned(p.tongue + (front ? ".cheek.front" : ".cheek.back"), layout.socketCheek(p.socket, front),
+                   p.y.size() * layout.length - boreArea, p.y.size() * layout.depthAt(front) - boreArea);
+  for (Towards side : kSides) {
+    const double from = layout.coveredFrom(p, side);
+    touch.asPlaned(layout.edgeRole(p, side), layout.socketSide(p, ".end", side),
+                   layout.thickness * (parallelTo - from),
+                   layout.thickness * (std::min(parallelTo, layout.depthInMiddle()) - from));
+  }
 }
 
 void shoulderContacts(const TenonLayout& layout, Contacts& touch) {
@@ -115,12 +125,14 @@ void flushFaces(const TenonLayout& layout, JointWork& work) {
   };
   flush("faces in one plane", 5, apart + thicker);
   flush("backs in one plane", 4, -apart + thicker);
-  if (layout.through)
-    work.flushes.push_back({layout.joint,
-                            "tenon's end flush with the edge",
-                            {s.stile.id(), blankFace(edgeFace(opposite(s.edge)))},
-                            {s.rail.id(), blankFace(endFace(s.end))},
-                            0});
+  if (!layout.through) return;
+  const FaceRef edge{s.stile.id(), blankFace(edgeFace(opposite(s.edge)))},
+      end{s.rail.id(), blankFace(endFace(s.end))};
+  if (layout.trimmed)
+    work.flushes.push_back(
+        {layout.joint, "tenon's end proud of the edge", edge, end, layout.proud, layout.cleaned});
+  work.flushes.push_back({layout.joint, "tenon's end flush with the edge", edge, end, 0, "",
+                          layout.trimmed ? layout.cleaned : ""});
 }
 
 }  // namespace

@@ -52,7 +52,7 @@ JointOperation glueUp(const std::string& unit, const std::string& joint, const s
   op.kind = Operation::Kind::Glue;
   op.key = glueUpKey(unit);
   op.text =
-      "Knock apart, glue tenons and mortises only, never a panel; put together again, cramp up and check the "
+      "Knock apart, glue the joints only, never a panel; put together again, cramp up and check the "
       "diagonals once more.";
   op.caution = "Read the glue's label and data sheet: air the room, wash hands, keep it from eyes and skin.";
   op.afterOperations = {squareUpKey(unit)};
@@ -99,6 +99,16 @@ JointRule pinAfterFrameIsUp(const std::string& unit, const std::string& operatio
   rule.name = "pin after the frame is up";
   rule.source = "common practice";
   rule.because = "A pin holds its joint for good, so every member must be in and square first";
+  return rule;
+}
+
+JointRule plantOnFinishedWork(const std::string& unit, const std::string& pieceId) {
+  JointRule rule;
+  rule.name = "plant on finished work";
+  rule.source = "common practice";
+  rule.because = "What is planted on the work would be in the way of cramps and planes";
+  rule.operationsFirst = {squareUpKey(unit), glueUpKey(unit), cleanedOff(unit, "").key};
+  rule.operationsThen = {pieceId};
   return rule;
 }
 

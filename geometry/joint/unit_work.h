@@ -34,5 +34,7 @@ JointRule wedgeAfterSquaring(const std::string& unit, const std::string& operati
 std::string endWedges(const std::string& unit);
 JointRule wedgeAfterTheEnds(const std::string& unit, const std::string& operation);
 JointRule pinAfterFrameIsUp(const std::string& unit, const std::string& operation);
+/// What is planted on the work goes on when that is squared up, glued and cleaned off.
+JointRule plantOnFinishedWork(const std::string& unit, const std::string& pieceId);
 
 }  // namespace dryfit

@@ -13,6 +13,34 @@ namespace dryfit {
 
 namespace {
 
+/// Contacts of a driven wedge, while it stands proud and once it is cut to the edge.
+void wedgeContacts(FixingMaker& m, const TenonPart& tenon, Towards side, const WedgeSetting& w,
+                   const std::string& id) {
+  const TenonLayout& l = m.layout;
+  const TenonSeat& s = m.seat();
+  const double t = l.thickness, width = s.acrossStile(), tip = width - w.lengthMm;
+  auto touch = [&](const char* role, const std::string& other, const std::string& otherRole, double before,
+                   double after) {
+    const FaceRef wedge{id, role}, face{other, otherRole};
+    if (std::abs(before - after) < 1e-9) return m.work.contacts.push_back({l.joint, wedge, face, after});
+    m.work.contacts.push_back({l.joint, wedge, face, before, l.cleaned});
+    m.work.contacts.push_back({l.joint, wedge, face, after, "", l.cleaned});
+  };
+  auto cheek = [&](double to) { return (to - tip) * (w.thicknessAt(tip) + w.thicknessAt(to)) / 2; };
+  const double after = l.depthInMiddle() - tip, slant = std::hypot(1, w.slope());
+  touch("side", s.rail.id(), l.edgeRole(tenon, side), t * (w.lengthMm + l.proud), t * after);
+  touch("slope", s.stile.id(), l.socketSide(tenon, ".slope", side), t * w.lengthMm * slant,
+        t * after * slant);
+  touch("cheek.front", s.stile.id(), l.socketCheek(tenon.socket, true), cheek(width), cheek(l.depthAt(true)));
+  touch("cheek.back", s.stile.id(), l.socketCheek(tenon.socket, false), cheek(width),
+        cheek(l.depthAt(false)));
+  const FaceRef edge{s.stile.id(), blankFace(edgeFace(opposite(s.edge)))}, head{id, "head"};
+  if (l.trimmed)
+    m.work.flushes.push_back({l.joint, "wedge proud of the edge", edge, head, l.proud, l.cleaned});
+  m.work.flushes.push_back(
+      {l.joint, "wedge cut flush with the edge", edge, head, 0, "", l.trimmed ? l.cleaned : ""});
+}
+
 void addWedge(FixingMaker& m, const TenonPart& tenon, int number, Towards side, const WedgeSetting& w,
               std::vector<std::string>& driven) {
   const TenonSeat& s = m.seat();
@@ -41,26 +69,13 @@ void addWedge(FixingMaker& m, const TenonPart& tenon, int number, Towards side, 
   auto y = [&](double depth) { return sign(side) * (w.thicknessAt(depth) - thick / 2); };
   wedge.recipe.features.push_back(Taper{"slope", side, y(headHigh ? tip : full), y(headHigh ? full : tip)});
   const StateKey cleaned = cleanedOff(m.context.unit, "cut flush");
-  if (m.fixing.proud > 0) {
-    const double x = m.layout.out() * (width - (tip + full) / 2);
-    wedge.staged.push_back({CutOff{"head", s.end, x}, cleaned, {}});
+  if (m.layout.trimmed) {
+    wedge.staged.push_back({m.layout.trimOf("head", (tip + full) / 2, 0, m.layout.thickness), cleaned, {}});
   }
+  wedgeContacts(m, tenon, side, w, wedge.id);
   const std::string& id = wedge.id;
-  const double t = m.layout.thickness, slant = w.lengthMm * std::hypot(1, w.slope());
-  const double face = w.lengthMm * (w.thicknessAt(tip) + w.thicknessAt(width)) / 2;
-  auto touch = [&](const char* role, const std::string& other, const std::string& otherRole, double area) {
-    m.work.contacts.push_back({m.layout.joint, {id, role}, {other, otherRole}, area});
-  };
-  touch("side", s.rail.id(), m.layout.edgeRole(tenon, side), t * w.lengthMm);
-  touch("slope", s.stile.id(), m.layout.socketSide(tenon, ".slope", side), t * slant);
-  touch("cheek.front", s.stile.id(), m.layout.socketCheek(tenon.socket, true), face);
-  touch("cheek.back", s.stile.id(), m.layout.socketCheek(tenon.socket, false), face);
-  m.work.flushes.push_back({m.layout.joint,
-                            "wedge cut flush with the edge",
-                            {s.stile.id(), blankFace(edgeFace(opposite(s.edge)))},
-                            {id, "head"},
-                            0});
-  m.work.dimensions.push_back({m.layout.joint, "wedge length", {id, "tip"}, {id, "head"}, w.lengthMm});
+  if (!m.layout.bevel)
+    m.work.dimensions.push_back({m.layout.joint, "wedge length", {id, "tip"}, {id, "head"}, w.lengthMm});
   driven.push_back(id);
   m.ownIds.push_back(id);
   m.work.pieces.push_back(std::move(wedge));
@@ -85,7 +100,7 @@ std::array<Towards, 2> sidesFromTop(const TenonLayout& layout) {
 }
 
 std::string ordinal(int n) {
-  return n == 1 ? "first" : n == 2 ? "second" : "third";
+  return n == 1 ? "first" : n == 2 ? "second" : n == 3 ? "third" : "fourth";
 }
 
 /// One tenon's pair, driven together.
@@ -128,17 +143,20 @@ void addWedges(FixingMaker& m, const WedgeSetting& w) {
       m.work.rules.push_back(wedgeAfterTheEnds(m.context.unit, drive.key));
     m.work.operations.push_back(std::move(drive));
   }
-  if (m.fixing.proud <= 0) return;
+  if (!m.layout.trimmed) return;
   cutProudTenons(m, trim.afterOperations);
   m.work.operations.push_back(std::move(trim));
 }
 
 void cutProudTenons(FixingMaker& m, const std::vector<std::string>& afterOperations) {
-  if (m.fixing.proud <= 0) return;
+  if (!m.layout.trimmed) return;
   const TenonSeat& s = m.seat();
   const StateKey cleaned = cleanedOff(m.context.unit, "tenons flush");
-  const double flush = m.layout.shoulderX + m.layout.out() * s.acrossStile();
-  m.work.features.push_back({s.rail.index, {CutOff{"tenon.end", s.end, flush}, cleaned, {}}});
+  m.work.features.push_back({s.rail.index,
+                             {m.layout.trimOf("tenon.end", -m.layout.out() * m.layout.shoulderX,
+                                              -m.layout.zRail.middle(), s.rail.thickness()),
+                              cleaned,
+                              {}}});
   JointOperation trim = cleanOff(m.context.unit);
   trim.joint = m.layout.joint;
   trim.afterOperations = afterOperations;

@@ -72,7 +72,8 @@ Step stepOf(Scene& scene, const UnitPlan& plan, size_t place, JointsClosed& join
   Step step;
   step.unit = plan.bench.unit;
   step.event = event.name;
-  step.stage = stageOf(assembly, step.unit, step.event);
+  const bool assembles = event.kind == Event::Kind::Operation && assembly.operations[event.index].assembles;
+  step.stage = stageOf(assembly, step.unit, assembles ? "fit" : step.event);
   step.bodies = event.bodies;
   const std::vector<std::string> closed = joints.with(event.bodies);
   if (event.kind == Event::Kind::Operation) addOperation(step, assembly.operations[event.index]);

@@ -5,6 +5,7 @@
 
 #include "base/require.h"
 #include "piece/piece.h"
+#include "piece/run_section.h"
 
 namespace dryfit {
 
@@ -56,7 +57,11 @@ struct Cutters {
   }
   static double tolerance() { return 1e-6; }
 
-  void operator()(const CutOff& f) { add({beyond(0, f.end, f.at, f.role)}); }
+  void operator()(const CutOff& f) {
+    if (f.lean == 0) return add({beyond(0, f.end, f.at, f.role)});
+    const double by = f.lean / 2;
+    add({pastLine(2, 0, {-half.z, f.at - by}, {half.z, f.at + by}, f.end, f.role)});
+  }
 
   void operator()(const Groove& f) {
     std::vector<Side> sides{beyond(1, f.edge, edge(f.edge) - sign(f.edge) * f.depth, f.role + ".bottom")};
@@ -136,6 +141,13 @@ struct Cutters {
 
   void operator()(const Bore& f) { carving.holes.push_back({{f.x, f.y, 0}, {0, 0, 1}, f.radius, f.role}); }
 
+  void operator()(const RoundHole& f) {
+    RoundCut cut{f.at, {}, f.radius, f.role, f.depth};
+    cut.through[f.axis] = sign(f.side) * half[f.axis];
+    cut.axis[f.axis] = -sign(f.side);
+    carving.holes.push_back(cut);
+  }
+
   void operator()(const DovetailEnd& f) {
     const double tip = end(f.end), root = tip - sign(f.end) * f.length;
     for (Towards side : {Towards::Low, Towards::High}) {
@@ -177,12 +189,24 @@ struct Cutters {
     add({pastLine(0, 1, {-half.x, f.atLow}, {half.x, f.atHigh}, f.edge, f.role)});
   }
 
+  void operator()(const EdgeBevel& f) {
+    const double full = edge(f.edge), in = full - sign(f.edge) * f.loss;
+    const bool back = f.narrow == Towards::Low;
+    add({pastLine(2, 1, {-half.z, back ? in : full}, {half.z, back ? full : in}, f.edge, f.role)});
+  }
+
   void operator()(const Recess& f) {
     std::vector<Side> sides;
     clip(sides, 0, f.x, f.role + ".end.low", f.role + ".end.high");
     clip(sides, 1, f.y, f.role + ".side.low", f.role + ".side.high");
     clip(sides, 2, f.z, f.role + ".back", f.role + ".front");
     add(std::move(sides));
+  }
+
+  void operator()(const RunSection& f) { addRunSection(f, half, carving); }
+
+  void operator()(const Mitre& f) {
+    add({pastLine(1, 0, {-half.y, f.atLow}, {half.y, f.atHigh}, f.end, f.role)});
   }
 };
 

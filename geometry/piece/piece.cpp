@@ -18,7 +18,7 @@ RodEnds rodEnds(const Recipe& recipe, const RodBlank& rod) {
   RodEnds ends{-rod.length / 2, rod.length / 2, recipe.blankRoles[0], recipe.blankRoles[1]};
   for (const Feature& f : recipe.features) {
     const auto* cut = std::get_if<CutOff>(&f);
-    REQUIRE(cut != nullptr);
+    REQUIRE(cut != nullptr && cut->lean == 0);
     if (cut->end == Towards::Low) {
       ends.low = cut->at;
       ends.lowRole = cut->role;

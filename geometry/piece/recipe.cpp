@@ -23,6 +23,12 @@ std::string text(const Span& v) {
 std::string text(const std::string& v) {
   return v;
 }
+std::string text(int v) {
+  return std::to_string(v);
+}
+std::string text(Vec3 v) {
+  return text(v.x) + "," + text(v.y) + "," + text(v.z);
+}
 template <class T>
 std::string text(const std::optional<T>& v) {
   return v ? text(*v) : "through";
@@ -30,6 +36,18 @@ std::string text(const std::optional<T>& v) {
 std::string text(const std::vector<Tongue>& tongues) {
   std::string out;
   for (const Tongue& t : tongues) out += "[" + t.role + " " + text(t.y) + " " + text(t.projection) + "]";
+  return out;
+}
+
+std::string text(Vec2 v) {
+  return text(v.x) + "," + text(v.y);
+}
+std::string text(const Profile& path) {
+  std::string out = text(path.start);
+  for (const ProfileStep& s : path.steps) {
+    out += " " + text(s.to);
+    if (s.radius > 0) out += (s.hollow ? " hollow " : " round ") + text(s.radius);
+  }
   return out;
 }
 
@@ -41,7 +59,7 @@ std::string line(const char* kind, const Parts&... parts) {
 }
 
 struct FeatureText {
-  std::string operator()(const CutOff& f) const { return line("cut-off", f.role, f.end, f.at); }
+  std::string operator()(const CutOff& f) const { return line("cut-off", f.role, f.end, f.at, f.lean); }
   std::string operator()(const Groove& f) const { return line("groove", f.role, f.edge, f.depth, f.z, f.x); }
   std::string operator()(const Mortise& f) const {
     return line("mortise", f.role, f.edge, f.x, f.z, f.depth, f.parallelDepth, f.allowanceLow,
@@ -51,6 +69,9 @@ struct FeatureText {
     return line("shouldered-end", f.role, f.end, f.shoulder, f.z, f.tongues);
   }
   std::string operator()(const Bore& f) const { return line("bore", f.role, f.x, f.y, f.radius); }
+  std::string operator()(const RoundHole& f) const {
+    return line("round-hole", f.role, f.axis, f.side, f.at, f.radius, f.depth);
+  }
   std::string operator()(const DovetailEnd& f) const {
     return line("dovetail-end", f.role, f.end, f.length, f.loss);
   }
@@ -62,6 +83,11 @@ struct FeatureText {
   }
   std::string operator()(const Taper& f) const { return line("taper", f.role, f.edge, f.atLow, f.atHigh); }
   std::string operator()(const Recess& f) const { return line("recess", f.role, f.x, f.y, f.z); }
+  std::string operator()(const RunSection& f) const { return line("run-section", f.role, f.waste); }
+  std::string operator()(const Mitre& f) const { return line("mitre", f.role, f.end, f.atLow, f.atHigh); }
+  std::string operator()(const EdgeBevel& f) const {
+    return line("edge-bevel", f.role, f.edge, f.loss, f.narrow);
+  }
 };
 
 Towards other(Towards t) {
@@ -102,6 +128,11 @@ struct Mirror {
     f.y = 0.0 - f.y;
     return f;
   }
+  Feature operator()(RoundHole f) const {
+    if (f.axis == 1) f.side = other(f.side);
+    f.at.y = 0.0 - f.at.y;
+    return f;
+  }
   Feature operator()(DovetailEnd f) const { return f; }
   Feature operator()(DovetailNotch f) const {
     f.edge = other(f.edge);
@@ -116,6 +147,19 @@ struct Mirror {
   }
   Feature operator()(Recess f) const {
     f.y = turned(f.y);
+    return f;
+  }
+  Feature operator()(RunSection f) const {
+    f.waste = reversed(moved(f.waste, [](Vec2 p) { return Vec2{0.0 - p.x, p.y}; }));
+    return f;
+  }
+  Feature operator()(Mitre f) const {
+    std::swap(f.atLow, f.atHigh);
+    return f;
+  }
+  Feature operator()(EdgeBevel f) const {
+    f.edge = other(f.edge);
+    f.role = swapped(f.role);
     return f;
   }
 };
@@ -144,6 +188,19 @@ Recipe mirrored(const Recipe& recipe) {
   out.blankRoles[3] = swapped(recipe.blankRoles[2]);
   for (Feature& f : out.features) f = std::visit(Mirror{}, f);
   return out;
+}
+
+RunSection runSection(const std::string& role, const Profile& path, double width, double thickness,
+                      bool backAtHighEdge) {
+  // The waste: beyond the path, closed along the blank's own faces.
+  Profile waste = moved(path, [&](Vec2 p) { return Vec2{p.x - width / 2, p.y - thickness / 2}; });
+  for (Vec2 corner :
+       {Vec2{width / 2, -thickness / 2}, Vec2{width / 2, thickness / 2}, Vec2{-width / 2, thickness / 2}}) {
+    const Vec2 last = waste.steps.back().to;
+    if (length(corner - last) > 1e-9) waste.steps.push_back({corner});
+  }
+  if (backAtHighEdge) waste = reversed(moved(waste, [](Vec2 p) { return Vec2{0.0 - p.x, p.y}; }));
+  return {role, std::move(waste)};
 }
 
 Vec3 blankSize(const Blank& blank) {

@@ -17,6 +17,7 @@
 #include <variant>
 #include <vector>
 
+#include "base/profile.h"
 #include "base/vec.h"
 
 namespace dryfit {
@@ -41,12 +42,14 @@ struct RodBlank {
   friend bool operator==(const RodBlank&, const RodBlank&) = default;
 };
 
-/// All beyond x = `at` is taken off: horns, tenons left proud.
+/// All beyond x = `at` is taken off: horns, tenons left proud. Cut to a slope over the thickness, `at` is its
+/// place in the middle (z = 0).
 /// Planes: the role itself.
 struct CutOff {
   std::string role;
   Towards end = Towards::High;
   double at = 0;
+  double lean = 0;  ///< x at the blank's face (+z) less x at its back
   friend bool operator==(const CutOff&, const CutOff&) = default;
 };
 
@@ -102,6 +105,20 @@ struct Bore {
   friend bool operator==(const Bore&, const Bore&) = default;
 };
 
+/// A round hole square to one of the piece's sides and bored in from it, right through or to a flat bottom.
+/// The side: an end (axis 0), an edge (1), the back or the face (2). A hole may start below its side, at a
+/// groove's bottom; its depth is told from the blank's own side all the same.
+/// Planes: the role itself, .bottom
+struct RoundHole {
+  std::string role = "hole";
+  int axis = 1;
+  Towards side = Towards::High;  ///< entered at the low or high side along the axis
+  Vec3 at;                       ///< its middle; the part along the axis is 0
+  double radius = 0;
+  std::optional<double> depth;  ///< from the blank's side; empty: right through
+  friend bool operator==(const RoundHole&, const RoundHole&) = default;
+};
+
 /// An end shaped as a single dovetail over the piece's whole thickness, `length` long: full width at the very
 /// end, narrower by `loss` at each edge where it begins. Planes: .side.low .side.high .shoulder.low
 /// .shoulder.high
@@ -145,6 +162,17 @@ struct Taper {
   friend bool operator==(const Taper&, const Taper&) = default;
 };
 
+/// An edge planed to a slope over the thickness: at one face it stays where the blank's edge is, at the other
+/// it lies `loss` further in.
+/// Planes: the role itself.
+struct EdgeBevel {
+  std::string role;
+  Towards edge = Towards::High;
+  double loss = 0;
+  Towards narrow = Towards::Low;  ///< the narrower side: Low is the back (-z), High the face
+  friend bool operator==(const EdgeBevel&, const EdgeBevel&) = default;
+};
+
 /// A square recess; sides that reach the blank's faces open there.
 /// Planes: .end.low .end.high (x) .side.low .side.high (y) .back .front (z)
 struct Recess {
@@ -153,8 +181,26 @@ struct Recess {
   friend bool operator==(const Recess&, const Recess&) = default;
 };
 
-using Feature = std::variant<CutOff, Groove, Mortise, ShoulderedEnd, Bore, DovetailEnd, DovetailNotch,
-                             Raising, Taper, Recess>;
+/// A section run along the whole piece with a plane: the waste that is taken off, outlined in (y, z), the
+/// path closed by a straight line from its end to its start, the waste to its left. Lines of it may lie
+/// outside the blank. Planes: .flat .round .hollow
+struct RunSection {
+  std::string role = "section";
+  Profile waste;
+  friend bool operator==(const RunSection&, const RunSection&) = default;
+};
+
+/// An end cut on a slant across the width, square to the face: x of the cut at the low and at the high edge.
+/// Planes: the role itself.
+struct Mitre {
+  std::string role = "mitre";
+  Towards end = Towards::High;
+  double atLow = 0, atHigh = 0;
+  friend bool operator==(const Mitre&, const Mitre&) = default;
+};
+
+using Feature = std::variant<CutOff, Groove, Mortise, ShoulderedEnd, Bore, RoundHole, DovetailEnd,
+                             DovetailNotch, Raising, Taper, Recess, EdgeBevel, RunSection, Mitre>;
 using Blank = std::variant<BoxBlank, RodBlank>;
 
 struct Recipe {
@@ -172,5 +218,9 @@ std::string toText(const Recipe& recipe);
 /// Turned over in y: the handed piece. Mirroring twice gives the recipe back.
 Recipe mirrored(const Recipe& recipe);
 Vec3 blankSize(const Blank& blank);
+/// The feature that gives a blank a section: `path` runs from its back edge (across 0) over the face to its
+/// back (height 0), the back edge at +y or at -y.
+RunSection runSection(const std::string& role, const Profile& path, double widthMm, double thicknessMm,
+                      bool backAtHighEdge);
 
 }  // namespace dryfit

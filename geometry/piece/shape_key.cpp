@@ -54,6 +54,13 @@ std::string shellText(const Shell& shell, const Placement& turn) {
     std::sort(ends.begin(), ends.end());
     faces.push_back(fmt::format("r{:.5f}{}{}{}", r.radius, r.hollow, ends[0], ends[1]));
   }
+  for (const StripFace& s : shell.strips) {
+    Vec3 corners;  // their middle gives the axis a point that turns with the piece
+    for (int v : s.loop) corners = corners + shell.vertices[static_cast<size_t>(v)];
+    const double along = dot(corners * (1.0 / static_cast<double>(s.loop.size())) - s.centre, s.axis);
+    faces.push_back(fmt::format("s{:.5f}{}{}({})", s.radius, s.hollow,
+                                text(turn.point(s.centre + s.axis * along)), loopText(shell, s.loop, turn)));
+  }
   std::sort(faces.begin(), faces.end());
   std::string out;
   for (const std::string& f : faces) out += f;

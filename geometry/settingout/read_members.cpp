@@ -1,3 +1,4 @@
+#include <cmath>
 #include <map>
 
 #include "base/text.h"
@@ -9,7 +10,8 @@ namespace dryfit::reading {
 namespace {
 
 const std::vector<std::string> kKeys{"id",    "name",        "section", "length", "shoulder", "origin",
-                                     "along", "width_along", "face",    "horns",  "timber",   "sawn"};
+                                     "along", "width_along", "face",    "horns",  "bevel",    "timber",
+                                     "sawn",  "profile",     "radius",  "back"};
 const std::vector<std::string> kWays{"+X", "-X", "+Y", "-Y", "+Z", "-Z"};
 constexpr const char* kIdHint = "small letters and digits, in words parted by . or -, as \"stile.left\"";
 
@@ -145,6 +147,65 @@ void readHorns(const TableReader& table, Member& member) {
         "the length includes both horns");
 }
 
+/// A section run along the member; its back edge is the one that looks the way of `back`.
+void readProfile(const TableReader& table, Member& member) {
+  const auto slot = table.find("profile"), radius = table.find("radius"), back = table.find("back");
+  if (!slot) {
+    for (const auto& other : {radius, back})
+      if (other) fault(*other, "there is no profile it could be for", "profile = \"ovolo\", or leave it out");
+    return;
+  }
+  const auto given = givenProfileOf(*slot);
+  const auto backAt = table.need("back", "which way the back edge looks, along the width: " + anyOf(kWays));
+  const auto way = backAt ? wayOf(*backAt, "back edge's way") : std::nullopt;
+  if (!given || !way) return;
+  if (!member.widthMm || !member.thicknessMm)
+    return fault(*slot, "a profile needs a width and a thickness in figures", "section = [width, thickness]");
+  const double side = dot(way->vector(), member.orientation.yAxis);
+  if (std::abs(side) < 0.5)
+    return fault(*backAt, "the back edge's way " + reading::given(*backAt->node) + " is not along the width",
+                 "the back edge is one of the two edges");
+  const auto path = drawnProfile(*slot, *given, *member.widthMm, *member.thicknessMm, radius);
+  if (path) member.profile = RunProfile{given->name, *path, side > 0};
+}
+
+/// bevel = { edge = "+X", back = 2.5 }: the back is narrower by that; `face` in its place: the face is.
+void readBevel(const Slot& at, Member& member) {
+  const std::string hint = "bevel = { edge = \"+X\", back = 2.5 }: the back is narrower by 2.5";
+  const toml::table* given_ = at.node->as_table();
+  if (!given_) return fault(at, given(*at.node) + " is not a table", hint);
+  const TableReader table(*given_, at.path, *at.state, {"edge", "back", "face"});
+  BevelMark bevel;
+  bevel.where = table.where();
+  bevel.path = at.path;
+  const auto edgeAt = table.need("edge", "the way the edge looks: " + anyOf(kWays));
+  const auto back = table.find("back"), face = table.find("face");
+  const auto edge = edgeAt ? wayOf(*edgeAt, "edge's way") : std::nullopt;
+  if (!back == !face)
+    return fault(at, back ? "both faces are told to be narrower" : "no face is told to be narrower", hint);
+  bevel.backNarrower = back.has_value();
+  const auto mm = lengthOf(back ? *back : *face, "bevel", kSizeMm);
+  if (!edge || !mm) return;
+  bevel.lossMm = *mm;
+  bevel.towards = edge->vector();
+  if (std::abs(dot(bevel.towards, member.orientation.yAxis)) < 0.5)
+    return fault(*edgeAt, "the edge's way " + given(*edgeAt->node) + " does not lie along the width", hint);
+  for (const BevelMark& other : member.bevels)
+    if (dot(other.towards, bevel.towards) > 0)
+      return fault(*edgeAt, "this edge has a bevel already", "one an edge");
+  member.bevels.push_back(bevel);
+}
+
+/// One bevel, or a list of two.
+void readBevels(const TableReader& table, Member& member) {
+  const auto slot = table.find("bevel");
+  if (!slot) return;
+  if (!slot->node->is_array()) return readBevel(*slot, member);
+  const auto both = listOf(*slot, "bevel", 1, 2);
+  if (!both) return;
+  for (const Slot& one : *both) readBevel(one, member);
+}
+
 Member readMember(const TableEntry& entry, const TimberDefaults& defaults, ReadState& state) {
   const TableReader table(*entry.table, entry.path, state, kKeys);
   Member member;
@@ -157,6 +218,8 @@ Member readMember(const TableEntry& entry, const TimberDefaults& defaults, ReadS
   readOrigin(table, member);
   readOrientation(table, member);
   readHorns(table, member);
+  readProfile(table, member);
+  readBevels(table, member);
   member.timber = defaults.species;
   if (const auto slot = table.find("timber")) member.timber = speciesOf(*slot).value_or(member.timber);
   member.sawn = defaults.sawn;

@@ -36,4 +36,14 @@ std::vector<std::string> readUnits(const toml::table& root, SettingOut& work, Re
 std::vector<StageMark> readStages(const toml::table& root, const std::vector<std::string>& unitNames,
                                   ReadState& state);
 
+/// A section as given: by name, or listed point by point.
+struct GivenProfile {
+  std::string name;  ///< of its faces: "ovolo", "moulding" for a listed one
+  std::optional<Profile> path;
+};
+std::optional<GivenProfile> givenProfileOf(const Slot& at);
+/// The section drawn to a width and a thickness; tells what does not fit.
+std::optional<Profile> drawnProfile(const Slot& at, const GivenProfile& given, double widthMm,
+                                    double thicknessMm, const std::optional<Slot>& radius);
+
 }  // namespace dryfit::reading

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "base/placement.h"
+#include "base/profile.h"
 #include "base/result.h"
 #include "base/units.h"
 
@@ -68,6 +69,23 @@ struct JointMark {
 /// How a member's timber was sawn: which way its width moves most.
 enum class Sawn { Plain, Quarter };
 
+/// A section run along a member, its path as moulding_profiles.h has it.
+struct RunProfile {
+  std::string name;  ///< of its faces: "ovolo"
+  Profile path;
+  bool backAtHighEdge = false;  ///< the back edge is the one at +y of the piece, else at -y
+};
+
+/// An edge to be planed to a bevel over the whole thickness when the unit is cleaned off: at one face it
+/// stays where it is, at the other it lies `lossMm` further in.
+struct BevelMark {
+  Vec3 towards;  ///< which edge: the way it looks, world
+  double lossMm = 0;
+  bool backNarrower = true;  ///< else the face that shows is the narrower
+  SourcePlace where;
+  std::string path;  ///< what the file calls it: "member[2].bevel", "leaf.closing_bevel"
+};
+
 struct Member {
   std::string id;
   std::string name;                            ///< for people; the id when not given
@@ -82,6 +100,8 @@ struct Member {
   /// Empty: by rule.
   std::optional<Vec3> origin;
   double hornLowMm = 0, hornHighMm = 0;  ///< part of the length given, cut off in the last state
+  std::optional<RunProfile> profile;     ///< empty: square
+  std::vector<BevelMark> bevels;         ///< at most one an edge
   std::string timber;                    ///< species of the timber table
   Sawn sawn = Sawn::Quarter;
   int unit = 0;

@@ -6,6 +6,7 @@
 #include "solid/carve_corners.h"
 #include "solid/carve_holes.h"
 #include "solid/carve_shell.h"
+#include "solid/carve_strips.h"
 
 namespace dryfit {
 
@@ -53,6 +54,7 @@ ConvexBody boxBody(Vec3 low, Vec3 high) {
 Result<Shell> carve(const Carving& carving) {
   const Scene scene = sceneOf(carving, false);
   Result<Shell> shell = flatShell(scene, weld(scene, visibleFragments(scene)));
+  if (shell && !carving.strips.empty()) shell = rounded(std::move(shell).value(), carving.strips);
   if (!shell || carving.holes.empty()) return shell;
   return bored(std::move(shell).value(), carving.holes);
 }

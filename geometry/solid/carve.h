@@ -6,6 +6,7 @@
 // its part (as recipe.h has it).
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -26,11 +27,24 @@ struct ConvexBody {
   std::vector<Side> sides;
 };
 
-/// A round hole through all flat faces it meets, square to them.
+/// A round hole through all flat faces it meets, square to them; or blind: bored along its axis from outside
+/// as far as its flat bottom, which is named ROLE.bottom.
 struct RoundCut {
   Vec3 through, axis;  ///< axis: unit
   double radius = 0;
   std::string role;
+  std::optional<double> end{};  ///< blind: the bottom's place along the axis, from `through`
+};
+
+/// A round or a hollow run along the piece: the flats of this role whose corners lie on its cylinder stand
+/// for it. The cutters make those flats (chords as in base/profile.h); carve() puts the strip in their place,
+/// planningMesh() keeps them.
+struct StripCut {
+  std::string role;
+  Vec3 centre, axis;  ///< axis: unit; angles are right-handed about it
+  Vec3 from;          ///< a point where the arc begins
+  double radius = 0, turn = 0;
+  bool hollow = false;
 };
 
 /// A body to carve: a convex blank or a rod, cutters in order, round holes.
@@ -38,6 +52,7 @@ struct Carving {
   ConvexBody blank;
   std::vector<ConvexBody> cutters;
   std::vector<RoundCut> holes;
+  std::vector<StripCut> strips{};
 };
 
 /// Axis-aligned box with the roles end.low, end.high (x), edge.low, edge.high (y), back, face (z).
@@ -45,7 +60,8 @@ ConvexBody boxBody(Vec3 low, Vec3 high);
 
 /// The exact shell.
 /// Fails: WorkFault when nothing is left, when it falls into several lumps, when an edge comes out shorter
-/// than tolerance::kShortestEdge, or when a hole breaks through the edge of a face it meets.
+/// than tolerance::kShortestEdge, when a hole breaks through the edge of a face it meets, when a blind one
+/// would end in a face, or when something cuts into a strip without crossing it.
 Result<Shell> carve(const Carving& carving);
 
 /// The planning mesh of the same body: convex facets that tile each face. A hole is a prism of

@@ -112,6 +112,8 @@ ConvexBody prismOf(const RoundCut& hole) {
       const Vec3 normal = u * at.x + v * at.y;
       prism.sides.push_back({normal, dot(normal, hole.through) + reach, hole.role});
     }
+  if (hole.end)
+    prism.sides.push_back({hole.axis, dot(hole.axis, hole.through) + *hole.end, hole.role + ".bottom"});
   return prism;
 }
 

@@ -8,6 +8,7 @@
 
 #include "fit/fit.h"
 #include "order/order.h"
+#include "settingout/tenon_rules.h"
 #include "solid/solid.h"
 #include "support/works.h"
 
@@ -26,16 +27,23 @@ std::string randomLeaf(Chance& c) {
                                  c.whole(1200, 2600), c.whole(30, 60), c.oneIn(3) ? 0 : c.whole(20, 60));
   if (c.oneIn(2))
     text += fmt::format("stile = {{ hanging = {}, closing = {} }}\n", c.whole(60, 130), c.whole(60, 130));
+  if (c.oneIn(2)) text += fmt::format("closing_bevel = {}\n", c.whole(1, 10) / 2.0);
   const char* fixings[] = {"wedged", "draw-bored", "glued"};
+  const auto& authors = tenonAuthors();
+  const auto rule = [&] {
+    return authors[static_cast<size_t>(c.whole(0, static_cast<int>(authors.size()) - 1))].word;
+  };
   text += fmt::format(
-      "[leaf.tenon]\nfixing = \"{}\"\n[leaf.groove]\ndepth = {}\n[leaf.panel]\nkind = \"{}\"\ngrain = "
+      "[leaf.tenon]\nfixing = \"{}\"\nrule = \"{}\"\n[leaf.groove]\ndepth = {}\n[leaf.panel]\nkind = "
+      "\"{}\"\ngrain = "
       "\"{}\"\n",
-      fixings[c.whole(0, 2)], c.whole(6, 16), c.oneIn(3) ? "flat" : "raised",
+      fixings[c.whole(0, 2)], c.oneIn(2) ? "house" : rule(), c.whole(6, 16), c.oneIn(3) ? "flat" : "raised",
       c.oneIn(4) ? "across" : "upright");
   const int rails = c.whole(2, 5);
   for (int i = 0; i < rails; ++i)
     text += fmt::format("[[leaf.rail]]\nname = \"r{}\"\nwidth = {}\n", i + 1,
-                        c.whole(60, i + 1 == rails ? 240 : 150));
+                        c.whole(60, i + 1 == rails ? 240 : 150)) +
+            (c.oneIn(4) ? fmt::format("tenon = {{ rule = \"{}\" }}\n", rule()) : "");
   for (int i = 0; i + 1 < rails; ++i)
     text += fmt::format("[[leaf.row]]\nmuntins = {}\nwidth = {}\n", c.whole(0, 2), c.whole(50, 100));
   return text;

@@ -49,7 +49,7 @@ Box3 boxOf(const Shell& shell) {
 TopoDS_Shape holeTool(const RoundCut& hole, const Box3& limits) {
   const double reach = length(limits.size()) + length(hole.through - limits.centre());
   const gp_Ax2 frame(detail::toPnt(hole.through - hole.axis * reach), detail::toDir(hole.axis));
-  return BRepPrimAPI_MakeCylinder(frame, hole.radius, 2 * reach).Shape();
+  return BRepPrimAPI_MakeCylinder(frame, hole.radius, reach + hole.end.value_or(reach)).Shape();
 }
 
 /// The cutters as solids, clipped somewhat beyond the blank; those clear of it drop out.

@@ -1,0 +1,118 @@
+#include "joint/edge_bevels.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "joint/unit_work.h"
+
+namespace dryfit {
+
+namespace {
+
+constexpr double kLeastBevel = 0.1;  // less is not seen, nor planed on purpose
+constexpr double kSteepest = 0.25;   // of the thickness, 14 degrees: common practice is 2 to 3 degrees
+constexpr double kWoodBeneath = 5;   // between a bevelled edge and a joint's work: common practice, least
+
+Diagnostic bevelFault(const BevelMark& mark, std::string message, std::string hint) {
+  return {Fault::BadInput, mark.path, std::move(message), std::move(hint), mark.where};
+}
+
+/// What a feature needs of its member's edges: one of them square, and how deep it goes from that one.
+struct EdgeNeed {
+  std::optional<Towards> square;
+  double depth = 0;
+  const char* what = "";
+  bool ends = false;  ///< it shapes an end over the whole width: no edge may slope
+};
+struct NeedOf {
+  EdgeNeed operator()(const Groove& f) const { return {f.edge, f.depth, "the groove", false}; }
+  EdgeNeed operator()(const Mortise& f) const {
+    return {f.edge, f.depth.value_or(0), "the mortise's bottom", false};
+  }
+  EdgeNeed operator()(const DovetailNotch& f) const { return {f.edge, f.depth, "the notch", false}; }
+  EdgeNeed operator()(const ShoulderedEnd&) const { return {{}, 0, "", true}; }
+  EdgeNeed operator()(const DovetailEnd&) const { return {{}, 0, "", true}; }
+  EdgeNeed operator()(const Raising&) const { return {{}, 0, "", true}; }
+  EdgeNeed operator()(const Taper&) const { return {{}, 0, "", true}; }
+  template <class Other>
+  EdgeNeed operator()(const Other&) const {
+    return {};
+  }
+};
+
+std::optional<Diagnostic> faultWith(const BevelledEdge& bevel, const Feature& feature, const Member& member,
+                                    double width) {
+  const EdgeNeed need = std::visit(NeedOf{}, feature);
+  if (need.ends)
+    return bevelFault(*bevel.mark, member.id + " is joined by its own end or edge, which a bevel would spoil",
+                      "bevel only edges that meet nothing");
+  if (!need.square) return std::nullopt;
+  if (*need.square == bevel.edge)
+    return bevelFault(*bevel.mark, "the edge of " + member.id + " to be bevelled is joined to another member",
+                      "bevel the edge that meets nothing");
+  const double left = width - bevel.lossMm - need.depth;
+  if (need.depth <= 0 || left >= kWoodBeneath) return std::nullopt;
+  return bevelFault(
+      *bevel.mark,
+      fmt::format("a bevel of {:.4g} would come within {:.4g} of {} in {}, {:.4g} wide", bevel.lossMm,
+                  std::max(left, 0.0), need.what, member.id, width),
+      fmt::format("at least {:.4g} must be left: a smaller bevel or a wider member", kWoodBeneath));
+}
+
+}  // namespace
+
+std::vector<BevelledEdge> bevelledEdges(const Member& member, const Placement& frame, double thicknessMm) {
+  std::vector<BevelledEdge> all;
+  for (const BevelMark& mark : member.bevels)
+    all.push_back({towards(dot(mark.towards, frame.yAxis)), mark.backNarrower ? Towards::Low : Towards::High,
+                   mark.lossMm, thicknessMm, &mark});
+  return all;
+}
+
+std::optional<BevelledEdge> bevelOf(const MemberView& view, Towards edge) {
+  for (const BevelledEdge& bevel : bevelledEdges(*view.member, view.frame, view.thickness()))
+    if (bevel.edge == edge) return bevel;
+  return std::nullopt;
+}
+
+StateKey bevelled(const SettingOut& work, const Member& member) {
+  return cleanedOff(work.units[static_cast<size_t>(member.unit)].name, "edge bevelled");
+}
+
+std::string bevelSentence(const SettingOut& work, const Member& member, const BevelMark& bevel) {
+  return fmt::format("Plane the edge of {} to its bevel: {:.4g} less at the {} than at the {}.",
+                     called(work, member), bevel.lossMm, bevel.backNarrower ? "back" : "face",
+                     bevel.backNarrower ? "face" : "back");
+}
+
+std::vector<Diagnostic> bevelFaults(const SettingOut& work, const std::vector<LaidMember>& laid,
+                                    const std::vector<JointWork>& made) {
+  std::vector<Diagnostic> faults;
+  for (size_t i = 0; i < work.members.size(); ++i) {
+    const Member& member = work.members[i];
+    const Vec3 size = laid[i].blankMm;
+    for (const BevelledEdge& bevel : bevelledEdges(member, laid[i].worldFromPiece, size.z)) {
+      const double most = kSteepest * size.z;
+      if (bevel.lossMm < kLeastBevel || bevel.lossMm > most) {
+        faults.push_back(
+            bevelFault(*bevel.mark,
+                       fmt::format("a bevel of {:.4g} over {:.4g} of thickness is {}", bevel.lossMm, size.z,
+                                   bevel.lossMm > most ? "too steep" : "too slight"),
+                       fmt::format("{:.4g} to {:.4g}; 2 to 3 is usual", kLeastBevel, most)));
+        continue;
+      }
+      std::optional<Diagnostic> found;
+      for (const GrooveWork& g : laid[i].grooves)
+        if (!found) found = faultWith(bevel, Groove{"groove", g.edge, g.depthMm, g.z, {}}, member, size.y);
+      for (const JointWork& joint : made)
+        for (const auto& [index, staged] : joint.features)
+          if (!found && index == static_cast<int>(i))
+            found = faultWith(bevel, staged.feature, member, size.y);
+      if (found) faults.push_back(std::move(*found));
+    }
+  }
+  return faults;
+}
+
+}  // namespace dryfit

@@ -1,0 +1,293 @@
+// Kind "nailed-face": a piece planted with a flat side on another one's flat side, held by nails or pins: a
+// stop, a batten, a moulding with its back edge against the framing.
+//
+// Which sides meet follows from where the two stand. The nails run square to the meeting plane, from the far
+// side of the piece through it into the other one, in a row along the middle of what they share, heads
+// punched below the surface. They bore what they enter. Until they are in the piece is free to leave; then it
+// is held.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/tolerance.h"
+#include "joint/flat_contact.h"
+#include "joint/kinds.h"
+#include "joint/tenon_joint.h"
+#include "joint/unit_work.h"
+#include "settingout/dowel_rules.h"
+
+namespace dryfit {
+
+namespace {
+
+constexpr double kTiny = 1e-6;
+constexpr double kWoodBeside = 1;    // least beside a nail: nearer the edge splits
+constexpr double kLeastHold = 5;     // least of a nail in what it holds to
+constexpr double kSteelKgM3 = 7850;  // EN 1991-1-1, table A.4: 77 to 78.5 kN/m3
+constexpr double kComesAway = 50;    // told for a piece that is free to leave
+
+Result<Announcement> announce(const JointContext& context) {
+  if (context.mark.word("piece") == context.mark.word("to"))
+    return jointFault(context, "to",
+                      "\"" + context.mark.word("to").value_or("") + "\" cannot be nailed to itself",
+                      "name two members");
+  return Announcement{};
+}
+
+/// The side of `to` that `piece` lies against.
+Result<FlatContact> findContact(const JointContext& context) {
+  auto piece = memberOf(context, "piece", false), to = memberOf(context, "to", false);
+  if (!piece) return piece.faults();
+  if (!to) return to.faults();
+  const MemberView &a = piece.value(), &b = to.value();
+  if (!boxesAligned(a, b))
+    return jointFault(context, "piece", a.id() + " does not stand square to " + b.id(),
+                      "its sides must run along those of the other");
+  for (int axis : {2, 1, 0})
+    for (Towards side : {Towards::Low, Towards::High})
+      if (FlatContact c = contactAt(a, b, {axis, side}); !c.where.empty()) {
+        if (c.pieceSide.axis != 0) return c;
+        return jointFault(context, "piece", a.id() + " stands on " + b.id() + " with its end",
+                          "a nail along the grain does not hold: turn it, or use another joint");
+      }
+  return jointFault(context, "piece", a.id() + " does not lie against any side of " + b.id(),
+                    "move it until one of its sides lies on one of the other's; horns do not count");
+}
+
+struct Layout {
+  FlatContact contact;
+  bool pieces = false;  ///< nails are pieces of the work, not only listed
+  double diameter = 2.5, length = 0, punch = 2, pitch = 0;
+  double through = 0;        ///< wood of the piece that they pass, mm
+  std::vector<Vec3> places;  ///< on the meeting plane, in the frame of `to`
+  std::string joint;
+
+  double inPiece() const { return through - punch; }
+  double hold() const { return length - inPiece(); }
+};
+
+std::string figure(double v) {
+  return fmt::format("{:.4g}", v);
+}
+
+double sizeAlong(const MemberView& m, int axis) {
+  return axis == 0 ? m.length() : axis == 1 ? m.width() : m.thickness();
+}
+
+Result<bool> sizeNails(const JointContext& context, Layout& out) {
+  const JointMark& mark = context.mark;
+  const FlatContact& c = out.contact;
+  out.pieces = mark.word("nails").value_or("listed") == "pieces";
+  out.through = sizeAlong(c.piece, c.pieceSide.axis);
+  out.diameter = mark.number("diameter").value_or(2.5);
+  out.punch = mark.number("punch").value_or(2);
+  if (out.punch > out.through - 1)
+    return jointFault(
+        context, "punch",
+        fmt::format("nails punched {} below the surface of {}, {} thick there, would hold nothing",
+                    figure(out.punch), c.piece.id(), figure(out.through)),
+        fmt::format("at most {}", figure(out.through - 1)));
+  const double least = out.inPiece() + kLeastHold, most = out.inPiece() + sizeAlong(c.to, c.toSide.axis) - 1;
+  out.length = mark.number("length").value_or(std::min(nailLengthFor(out.through), std::floor(most)));
+  if (out.length < least - kTiny)
+    return jointFault(context, "length",
+                      fmt::format("a nail of {} reaches {} into {}", figure(out.length),
+                                  figure(std::max(out.hold(), 0.0)), c.to.id()),
+                      fmt::format("at least {}", figure(least)));
+  if (out.length > most + kTiny)
+    return jointFault(context, "length",
+                      fmt::format("a nail of {} would come out of {}", figure(out.length), c.to.id()),
+                      fmt::format("at most {}", figure(most)));
+  return true;
+}
+
+/// True when a groove of `to` runs where a nail would enter.
+bool inGroove(const FlatContact& c, Vec3 at, double radius) {
+  const Vec3 reach{radius, radius, radius};
+  return grooveIn(c.to, c.toSide, Box3{at - reach, at + reach}) > 0;
+}
+
+Result<bool> placeNails(const JointContext& context, Layout& out) {
+  const JointMark& mark = context.mark;
+  const FlatContact& c = out.contact;
+  const int u = c.axisAlong(0), v = c.axisAlong(1);
+  const Vec3 size = c.where.size();
+  const int along = size[u] >= size[v] ? u : v, across = along == u ? v : u;
+  const double margin = mark.number("margin").value_or(std::min(25.0, size[along] / 4));
+  const double between = size[along] - 2 * margin, most = mark.number("pitch").value_or(300);
+  if (between < -kTiny || margin < out.diameter / 2 + kWoodBeside ||
+      size[across] < out.diameter + 2 * kWoodBeside)
+    return jointFault(
+        context, mark.find("margin") ? "margin" : "piece",
+        fmt::format("nails of {}, {} from the ends, find no room where {} and {} meet over {} by {}",
+                    figure(out.diameter), figure(margin), c.piece.id(), c.to.id(), figure(size[along]),
+                    figure(size[across])),
+        fmt::format("at least {} of wood beside each", figure(kWoodBeside)));
+  const int steps = std::max(1, static_cast<int>(std::ceil(between / most - kTiny)));
+  out.pitch = between / steps;
+  if (out.pitch < out.diameter + 2 * kWoodBeside)
+    return jointFault(
+        context, mark.find("pitch") ? "pitch" : "piece",
+        fmt::format("nails of {} would stand {} apart", figure(out.diameter), figure(out.pitch)),
+        fmt::format("at least {}", figure(out.diameter + 2 * kWoodBeside)));
+  for (int i = 0; i <= steps; ++i) {
+    Vec3 at = c.where.centre();
+    at[along] = c.where.low[along] + margin + out.pitch * i;
+    if (inGroove(c, at, out.diameter / 2 + kWoodBeside))
+      return jointFault(context, "to", "the nails would go into the groove of " + c.to.id(),
+                        "move the piece clear of the groove");
+    out.places.push_back(at);
+  }
+  return true;
+}
+
+struct Maker {
+  const JointContext& context;
+  const Layout& l;
+  JointWork work{};
+  std::vector<std::string> nails{};
+
+  const std::string& piece() const { return l.contact.piece.id(); }
+  const std::string& to() const { return l.contact.to.id(); }
+  Vec3 inward() const { return -l.contact.outward(); }
+
+  void contact() {
+    const FlatContact& c = l.contact;
+    const Vec3 size = c.where.size();
+    const double bored = l.pieces ? static_cast<double>(l.places.size()) * planningArea(l.diameter / 2) : 0;
+    const double area = size[c.axisAlong(0)] * size[c.axisAlong(1)] - grooveIn(c.to, c.toSide, c.where) -
+                        grooveIn(c.piece, c.pieceSide, c.whereInPiece()) - bored;
+    work.contacts.push_back(
+        {l.joint, {piece(), blankFace(c.pieceSide.face())}, {to(), blankFace(c.toSide.face())}, area});
+    addFlushSides(c, {c.axisAlong(0), c.axisAlong(1)}, l.joint, work);
+  }
+
+  /// The holes: one feature through the piece, one into what it is nailed to.
+  void bore(const std::string& role, Vec3 at) {
+    const FlatContact& c = l.contact;
+    Vec3 inPiece = c.inPiece(at), inTo = at;
+    inPiece[c.pieceSide.axis] = 0;
+    inTo[c.toSide.axis] = 0;
+    const double r = l.diameter / 2;
+    work.features.push_back(
+        {c.piece.index,
+         {RoundHole{role, c.pieceSide.axis, opposite(c.pieceSide.side), inPiece, r, {}}, {}, {}}});
+    work.features.push_back(
+        {c.to.index, {RoundHole{role, c.toSide.axis, c.toSide.side, inTo, r, l.hold()}, {}, {}}});
+  }
+
+  void nail(size_t index) {
+    const FlatContact& c = l.contact;
+    const std::string number = std::to_string(index + 1), role = "nail." + number;
+    bore(role, l.places[index]);
+    OwnPiece p;
+    p.id = ownId(context, "nail", piece(), to(), number);
+    p.name = "nail";
+    p.material = "steel";
+    p.fastening = true;
+    p.densityKgM3 = kSteelKgM3;
+    p.recipe.blank = RodBlank{l.length, l.diameter};
+    p.recipe.blankRoles[0] = "head";
+    p.recipe.blankRoles[1] = "point";
+    p.worldFromPiece.xAxis = inward();
+    p.worldFromPiece.zAxis = c.toSide.axis == 0 ? c.to.frame.zAxis : c.to.frame.xAxis;
+    p.worldFromPiece.yAxis = cross(p.worldFromPiece.zAxis, p.worldFromPiece.xAxis);
+    p.worldFromPiece.origin = c.to.frame.point(l.places[index]) + inward() * ((l.hold() - l.inPiece()) / 2);
+    const double round = planningPerimeter(l.diameter / 2);
+    work.contacts.push_back({l.joint, {p.id, "side"}, {piece(), role}, round * l.inPiece()});
+    work.contacts.push_back({l.joint, {p.id, "side"}, {to(), role}, round * l.hold()});
+    work.contacts.push_back(
+        {l.joint, {p.id, "point"}, {to(), role + ".bottom"}, planningArea(l.diameter / 2)});
+    nails.push_back(p.id);
+    work.pieces.push_back(std::move(p));
+  }
+
+  void fasten() {
+    JointOperation op;
+    op.kind = Operation::Kind::Fasten;
+    op.key = "nail:" + l.joint;
+    op.pieces = nails;
+    op.way = inward();
+    op.after = {piece(), to()};
+    op.joint = l.joint;
+    std::vector<std::string> held{piece(), to()};
+    held.insert(held.end(), nails.begin(), nails.end());
+    op.bonds.push_back({"nail", held});
+    op.text = fmt::format(
+        "Nail {} to {}: {} nails, {} by {}, {} apart{}.", called(context.work, *l.contact.piece.member),
+        called(context.work, *l.contact.to.member), l.places.size(), figure(l.diameter), figure(l.length),
+        figure(l.pitch), l.punch > 0 ? ", heads punched " + figure(l.punch) + " below the surface" : "");
+    op.caution =
+        "Wear eye protection. Near an edge or an end bore for the nail first, or the wood splits; keep "
+        "fingers "
+        "clear of the hammer.";
+    work.operations.push_back(std::move(op));
+    work.planted.push_back(l.contact.piece.index);
+    work.rules.push_back(plantOnFinishedWork(context.unit, piece()));
+  }
+
+  JointWork make() {
+    contact();
+    if (l.pieces)
+      for (size_t i = 0; i < l.places.size(); ++i) nail(i);
+    fasten();
+    Leg leg;
+    leg.direction = inward();
+    leg.travelMm = kComesAway;
+    work.paths.push_back({l.joint, piece(), to(), {leg}});
+    std::vector<std::string> all{piece(), to()};
+    all.insert(all.end(), nails.begin(), nails.end());
+    work.joints.push_back({l.joint, all});
+    return std::move(work);
+  }
+};
+
+Result<JointWork> make(const JointContext& context) {
+  auto contact = findContact(context);
+  if (!contact) return contact.faults();
+  Layout layout;
+  layout.contact = std::move(contact).value();
+  for (auto* step : {&sizeNails, &placeNails})
+    if (auto done = (*step)(context, layout); !done) return done.faults();
+  layout.joint = context.nameJoint(layout.contact.piece.id(), layout.contact.to.id());
+  return Maker{context, layout}.make();
+}
+
+KindSpec spec() {
+  KindSpec k;
+  k.name = "nailed-face";
+  k.about = "A piece laid with a flat side on another's flat side and nailed or pinned: a stop, a batten.";
+  auto length = [&](const char* name, const char* standard, const char* about, double least, double most,
+                    const char* source) {
+    k.keys.push_back({name, KeyType::Length, false, standard, about, least, most, {}, source});
+  };
+  k.keys.push_back(
+      {"piece", KeyType::Member, true, "", "the member that is planted on the other", 0, 0, {}, ""});
+  k.keys.push_back({"to", KeyType::Member, true, "", "the member it is nailed to", 0, 0, {}, ""});
+  k.keys.push_back({"nails",
+                    KeyType::Word,
+                    false,
+                    "listed",
+                    "nails told in the order of work only, or pieces of the work",
+                    0,
+                    0,
+                    {"listed", "pieces"},
+                    ""});
+  length("diameter", "2.5", "", 0.8, 12, "common practice");
+  length("length", "two and a half times the piece's thickness there, down to the next 5", "", 5, 300,
+         "a timber yards' rule of thumb");
+  length("pitch", "300", "at most this between nails; they stand evenly", 5, 2000, "common practice");
+  length("margin", "25, at most a quarter of the length", "from the ends of the contact to the outer nails",
+         2, 500, "common practice");
+  length("punch", "2", "heads below the surface", 0, 20, "common practice");
+  return k;
+}
+
+}  // namespace
+
+JointKind nailedFace() {
+  return {spec(), announce, make};
+}
+
+}  // namespace dryfit

@@ -1,0 +1,136 @@
+#include "settingout/moulding_profiles.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/tolerance.h"
+
+namespace dryfit {
+
+namespace {
+
+constexpr double kFillet = 2, kStep = 1;  // flats beside a curve, steps above and below it: common practice
+
+Diagnostic unfit(std::string message, std::string hint) {
+  return {Fault::BadInput, "", std::move(message), std::move(hint), {}};
+}
+
+/// From the upper fillet's end to the lower one's start, both steps left of it and right of it equal.
+struct CurveBox {
+  Vec2 from, to;
+};
+CurveBox curveBox(double width, double thickness, double across, double down) {
+  const double fillet = (width - across) / 2, step = (thickness - down) / 2;
+  return {{fillet, thickness - step}, {width - fillet, step}};
+}
+
+/// Fillet, step down, curve, fillet, down to the back face.
+Profile filleted(double width, double thickness, const CurveBox& box, std::vector<ProfileStep> curve) {
+  Profile path{{0, thickness}, {{{box.from.x, thickness}}}};
+  if (thickness - box.from.y > tolerance::kPoint) path.steps.push_back({box.from});
+  path.steps.insert(path.steps.end(), curve.begin(), curve.end());
+  path.steps.push_back({{width, box.to.y}});
+  path.steps.push_back({{width, 0}});
+  return path;
+}
+
+Profile quarter(double width, double thickness, double radius, bool hollow) {
+  const CurveBox box = curveBox(width, thickness, radius, radius);
+  return filleted(width, thickness, box, {{box.to, radius, hollow}});
+}
+
+/// Two equal arcs, round above and hollow below, level where they leave the fillets.
+Profile ogee(double width, double thickness, double radius) {
+  const CurveBox box = curveBox(width, thickness, 2 * radius, 2 * radius);
+  return filleted(width, thickness, box,
+                  {{(box.from + box.to) * 0.5, radius, false}, {box.to, radius, true}});
+}
+
+/// A half round standing on a flat.
+Profile bead(double width, double thickness, double radius) {
+  const double flat = (width - 2 * radius) / 2, level = thickness - radius;
+  return {{0, level}, {{{flat, level}}, {{width - flat, level}, radius}, {{width, level}}, {{width, 0}}}};
+}
+
+Profile chamfer(double width, double thickness, double leg) {
+  return {{0, thickness}, {{{width - leg, thickness}}, {{width, thickness - leg}}, {{width, 0}}}};
+}
+
+Profile closed(const Profile& path) {
+  Profile all = path;
+  all.steps.push_back({{0, 0}});
+  return all;
+}
+
+/// The largest radius that leaves fillets and steps.
+double greatestRadius(const std::string& name, double width, double thickness) {
+  if (name == "bead") return std::min((width - 2 * kFillet) / 2, thickness - kStep);
+  if (name == "chamfer") return std::min(width, thickness) - kStep;
+  const double most = std::min(width - 2 * kFillet, thickness - 2 * kStep);
+  return name == "ogee" ? most / 2 : most;
+}
+
+}  // namespace
+
+const std::vector<std::string>& profileNames() {
+  static const std::vector<std::string> names{"ovolo", "ogee", "scotia", "bead", "chamfer", "square"};
+  return names;
+}
+
+double usualRadius(const std::string& name, double width, double thickness) {
+  const double usual = name == "ogee" || name == "bead" ? 6 : name == "chamfer" ? 8 : 12;
+  return std::min(usual, greatestRadius(name, width, thickness));
+}
+
+Result<Profile> namedProfile(const std::string& name, double width, double thickness,
+                             std::optional<double> given) {
+  if (name == "square") {
+    if (given) return unfit("a square section has no radius", "leave it out");
+    return Profile{{0, thickness}, {{{width, thickness}}, {{width, 0}}}};
+  }
+  const double most = greatestRadius(name, width, thickness);
+  const double radius = given.value_or(usualRadius(name, width, thickness));
+  constexpr double kLeast = 0.5;  // below it no plane or cutter is made
+  if (radius < kLeast || radius > most + tolerance::kPoint)
+    return unfit(fmt::format("{} of radius {:.6g} does not fit a section {:.6g} by {:.6g}", name, radius,
+                             width, thickness),
+                 most < kLeast ? "a larger section" : fmt::format("{:.6g} to {:.6g}", kLeast, most));
+  if (name == "ovolo") return quarter(width, thickness, radius, false);
+  if (name == "scotia") return quarter(width, thickness, radius, true);
+  if (name == "ogee") return ogee(width, thickness, radius);
+  if (name == "bead") return bead(width, thickness, radius);
+  return chamfer(width, thickness, radius);
+}
+
+std::optional<Diagnostic> profileFault(const Profile& path, double width, double thickness) {
+  const std::string rule = "from the back edge (across 0) over the face to the back (height 0)";
+  if (path.steps.empty()) return unfit("the section has one point only", rule);
+  const Vec2 end = path.steps.back().to;
+  if (std::abs(path.start.x) > tolerance::kPoint || path.start.y < 1)
+    return unfit(fmt::format("the section begins at [{:.6g}, {:.6g}]", path.start.x, path.start.y),
+                 "on the back edge: [0, height], the height at least 1");
+  if (std::abs(end.y) > tolerance::kPoint || end.x < 1)
+    return unfit(fmt::format("the section ends at [{:.6g}, {:.6g}]", end.x, end.y),
+                 "on the back: [across, 0], at least 1 across");
+  if (const std::string fault = faultOf(path); !fault.empty())
+    return unfit("the section is not fit: " + fault, rule);
+  for (const PathCorner& c : cornersOf(path))
+    if (c.at.x < -tolerance::kPoint || c.at.x > width + tolerance::kPoint || c.at.y < -tolerance::kPoint ||
+        c.at.y > thickness + tolerance::kPoint)
+      return unfit(fmt::format("the section reaches [{:.4g}, {:.4g}], outside {:.6g} by {:.6g}", c.at.x,
+                               c.at.y, width, thickness),
+                   "keep within the width and the thickness");
+  if (timberArea(path) < 1) return unfit("the section runs the wrong way round: no timber is left", rule);
+  return std::nullopt;
+}
+
+double timberArea(const Profile& path) {
+  return -areaLeftOf(closed(path));
+}
+double timberAreaByChords(const Profile& path) {
+  return -areaLeftOf(cornersOf(closed(path)));
+}
+
+}  // namespace dryfit
