@@ -126,6 +126,7 @@ LeafKey passed(const std::string& path, const std::string& kind, const std::stri
     if (const double* number = std::get_if<double>(&v.value)) given.value = *number;
     if (const bool* flag = std::get_if<bool>(&v.value)) given.value = *flag;
     if (const std::string* word = std::get_if<std::string>(&v.value)) given.value = *word;
+    std::erase_if(list(g), [&](const KeyValue& old) { return old.key == name; });
     list(g).push_back(std::move(given));
   };
   return k;
@@ -195,8 +196,8 @@ void addTenonKeys(std::vector<LeafKey>& keys, const std::string& at,
       "the tenon's hole is nearer the shoulder by this");
   keys.push_back(passed(at + ".dowels", "dowelled", "dowels", "count of dowels",
                         "in each joint, fixing \"dowelled\"", list));
-  keys.push_back(passed(at + ".dowel_diameter", "dowelled", "diameter", "diameter of the dowels", "", list,
-                        "dowel_diameter"));
+  keys.push_back(passed(at + ".dowel_diameter", "dowelled", "diameter", "diameter of the dowels",
+                        "of each dowel", list, "dowel_diameter"));
 }
 
 void addTopKeys(std::vector<LeafKey>& keys) {

@@ -113,9 +113,10 @@ class Explainer {
     bool there = false;
     for (const std::string& part : partsOf(e)) {
       const auto a = base.values.find(part), b = other.values.find(part);
+      if (a == base.values.end()) return false;  // given, but in no joint
       if (b == other.values.end()) continue;
       there = true;
-      if (a != base.values.end() && !same(a->second, b->second)) return true;
+      if (!same(a->second, b->second)) return true;
     }
     return !there;
   }

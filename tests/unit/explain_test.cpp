@@ -147,6 +147,9 @@ class Measure {
     if (key == "leaf.gap_floor") return b_.across(rails_.back(), 2).low;
     if (key == "leaf.horns")
       return b_.across("leaf.stile.hanging", 2).high - b_.across(rails_.front(), 2).high;
+    if (key == "leaf.closing_bevel")
+      return b_.faces("leaf.stile.closing", "face", 1).size() -
+             b_.faces("leaf.stile.closing", "back", 1).size();
     if (key == "leaf.stile.hanging" || key == "leaf.stile.closing") return b_.across(key, 0).size();
     if (tail == "top_edge") return b_.across(head, 2).high - b_.across(rails_.back(), 2).low;
     if (begins(key, "leaf.row.")) return openingHeight(std::stoul(key.substr(9)) - 1);
@@ -470,6 +473,26 @@ TEST(Explain, TakesAKeyOrHowKeysBegin) {
   const Explanation widths = explained(text, "leaf.rail[].width");
   EXPECT_EQ(widths.sizes.size(), 3u);
   EXPECT_EQ(explained(text, "leaf.rail[2].width").sizes.size(), 3u);
+}
+
+/// An author's rule is named as the source of what it may have decided.
+TEST(Explain, NamesTheAuthorWhoseRuleIsInForce) {
+  const Explanation all = explained("title = \"T\"\n[leaf.tenon]\nrule = \"noyes\"\n", "leaf.rail.top");
+  const Explained& width = sizeOf(all, "leaf.rail.top.tenon_width");
+  EXPECT_EQ(std::get<double>(width.value), 95.0 / 2 - 12);  // Noyes, Handwork in Wood: half less the groove
+  EXPECT_EQ(width.source, "Noyes, Handwork in Wood, 1910");
+  EXPECT_NE(width.rule.find("rule noyes"), std::string::npos) << width.rule;
+}
+
+/// Dowels stand in the place of tenons: the word that put them there is told, and what it changes.
+TEST(Explain, TellsAWordThatPutAnotherJointInPlace) {
+  const Explanation all = explained("title = \"T\"\n[leaf.tenon]\nfixing = \"dowelled\"\n", "leaf.tenon");
+  const Explained& fixing = sizeOf(all, "leaf.tenon.fixing");
+  EXPECT_EQ(std::get<std::string>(fixing.value), "dowelled");
+  EXPECT_EQ(fixing.from, Size::From::Given);
+  EXPECT_EQ(fixing.where.line, 3);
+  EXPECT_NE(std::find(fixing.sizes.begin(), fixing.sizes.end(), "leaf.rail.top.length"), fixing.sizes.end());
+  EXPECT_EQ(std::get<double>(sizeOf(all, "leaf.tenon.dowel_diameter").value), 10);
 }
 
 TEST(Explain, SaysWhyASizeCannotBeChangedAlone) {
