@@ -103,9 +103,14 @@ Result<LeafSpec> completeLeaf(const GivenLeaf& given) {
   return leaf;
 }
 
-GivenLeaf writtenOut(const GivenLeaf& given, const LeafSpec& complete) {
+GivenLeaf withRails(const GivenLeaf& given) {
   GivenLeaf out = given;
   if (out.rails.empty()) out.rails = usualRails(given);
+  return out;
+}
+
+GivenLeaf withRows(const GivenLeaf& given, const LeafSpec& complete) {
+  GivenLeaf out = given;
   out.rows.resize(complete.rows.size(), GivenRow{{}, {}, {}, {}, complete.where});
   return out;
 }

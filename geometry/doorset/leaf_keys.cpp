@@ -127,6 +127,7 @@ LeafKey passed(const std::string& path, const std::string& kind, const std::stri
     if (const double* number = std::get_if<double>(&v.value)) given.value = *number;
     if (const bool* flag = std::get_if<bool>(&v.value)) given.value = *flag;
     if (const std::string* word = std::get_if<std::string>(&v.value)) given.value = *word;
+    std::erase_if(list(g), [&](const KeyValue& old) { return old.key == name; });
     list(g).push_back(std::move(given));
   };
   return k;
@@ -196,8 +197,8 @@ void addTenonKeys(std::vector<LeafKey>& keys, const std::string& at,
       "the tenon's hole is nearer the shoulder by this");
   keys.push_back(passed(at + ".dowels", "dowelled", "dowels", "count of dowels",
                         "in each joint, fixing \"dowelled\"", list));
-  keys.push_back(passed(at + ".dowel_diameter", "dowelled", "diameter", "diameter of the dowels", "", list,
-                        "dowel_diameter"));
+  keys.push_back(passed(at + ".dowel_diameter", "dowelled", "diameter", "diameter of the dowels",
+                        "of each dowel", list, "dowel_diameter"));
 }
 
 void addTopKeys(std::vector<LeafKey>& keys) {
@@ -254,10 +255,10 @@ void addLeafKeys(std::vector<LeafKey>& keys) {
                               return LeafInForce{s.openingAngleDeg, {}};
                             }),
                         1, 180, "degrees"));
-  keys.push_back(ranged(size(&LeafSpec::gap, "leaf.gap", "gap round the leaf", "2",
-                             "doorset practice, from memory: 2; hand era 1/16 in, others 3",
-                             "between leaf and lining, at the sides and above"),
-                        0, 20));
+  keys.push_back(
+      ranged(size(&LeafSpec::gap, "leaf.gap", "gap round the leaf", "2",
+                  "metric doorset practice, from memory", "between leaf and lining, at the sides and above"),
+             0, 20));
   keys.push_back(ranged(size(&LeafSpec::underLeaf, "leaf.gap_floor", "gap under the leaf", "6", kCommon,
                              "between the finished floor and the leaf"),
                         0, kLongest));
@@ -299,7 +300,7 @@ void addRailKeys(std::vector<LeafKey>& keys) {
   keys.push_back(
       worded(length(
                  "leaf.rail[].width", "width of the rail", "by rule: 95 for the top rail, 195 for the others",
-                 kWidths, "\"fill\": all that the heights of the openings beside it leave",
+                 kWidths, "across the rail; \"fill\": all that the heights of the openings beside it leave",
                  [](GivenLeaf& g, const GivenValue& v) {
                    if (std::holds_alternative<double>(v.value)) railOf(g).width = v.number();
                    railOf(g).fill = !std::holds_alternative<double>(v.value);

@@ -166,6 +166,7 @@ struct JointSize {
   double value = 0;   ///< mm; a slope as its tangent
   Unit unit = Unit::Length;
   std::string rule{}, source{};  ///< in place of the key's
+  std::string word{};            ///< a word in force where the key's default is no plain word; no value then
   int mark = 0;                  ///< index in SettingOut::joints; filled by cutWork()
 };
 

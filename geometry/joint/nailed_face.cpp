@@ -244,6 +244,13 @@ struct Maker {
     if (l.pieces)
       for (size_t i = 0; i < l.places.size(); ++i) nail(i);
     fasten();
+    auto tell = [&](const char* name, const char* key, double value) {
+      work.sizes.push_back({piece(), l.joint, name, key, value});
+    };
+    tell("nail_diameter", "diameter", l.diameter);
+    tell("nail_length", "length", l.length);
+    tell("nail_pitch", "pitch", l.pitch);
+    tell("nail_punch", "punch", l.punch);
     Leg leg;
     leg.direction = inward();
     leg.travelMm = kComesAway;
