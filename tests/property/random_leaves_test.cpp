@@ -42,7 +42,9 @@ std::string randomLeaf(Chance& c) {
   for (int i = 0; i < rails; ++i)
     text += fmt::format("[[leaf.rail]]\nname = \"r{}\"\nwidth = {}\n", i + 1,
                         c.whole(60, i + 1 == rails ? 240 : 150)) +
-            (c.oneIn(4) ? fmt::format("tenon = {{ rule = \"{}\" }}\n", rule()) : "");
+            (c.oneIn(4) ? fmt::format("tenon = {{ {}rule = \"{}\" }}\n",
+                                      fixing == "dowelled" ? "fixing = \"wedged\", " : "", rule())
+                        : "");
   for (int i = 0; i + 1 < rails; ++i)
     text += fmt::format("[[leaf.row]]\nmuntins = {}\nwidth = {}\n", c.whole(0, 2), c.whole(50, 100));
   return text;
