@@ -398,6 +398,14 @@ struct Maker {
     const double half = l.clearance / 2;
     dimension("hole's depth in the end", {rail(), railEnd()}, {rail(), "dowel.1.bottom"}, l.depthRail + half);
     dimension("hole's depth in the side", {to(), toBottom()}, {to(), "dowel.1.bottom"}, l.depthTo + half);
+    auto tell = [&](const char* name, const char* key, double value, JointSize::Unit unit = {}) {
+      work.sizes.push_back({rail(), l.joint, name, key, value, unit});
+    };
+    tell("dowels", "dowels", static_cast<double>(l.places.size()), JointSize::Unit::Count);
+    tell("dowel_diameter", "diameter", l.diameter);
+    tell("dowel_depth", "depth", l.depthRail);
+    tell("dowel_depth_to", "depth_to", l.depthTo);
+    tell("dowel_clearance", "clearance", l.clearance);
     drive();
     addPath(rail(), to(), l.outward(), l.grooveDepth + l.depthTo);
     std::vector<std::string> all{rail(), to()};

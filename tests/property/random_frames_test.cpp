@@ -60,7 +60,14 @@ std::string randomFrame(Chance& c) {
   };
   const std::string stileSize =
       fmt::format("length = {}{}", tall + 2 * horn, horn > 0 ? fmt::format("\nhorns = {}", horn) : "");
+  // Outer edges planed to a bevel here and there, narrower at the back or at the face.
+  auto bevel = [&](const char* way) {
+    if (!c.oneIn(3)) return;
+    text += fmt::format("bevel = {{ edge = \"{}{}\", {} = {} }}\n", way, across.substr(1),
+                        c.oneOf({"back", "face"}), c.whole(1, 12) / 2.0);
+  };
   member("stile.left", stile, stileSize, {-gap, 0, tall / 2}, true);
+  bevel("-");
   std::string joints;
   auto tenon = [&](const std::string& rail, const std::string& into) {
     if (fixing == "dowelled") {
@@ -109,6 +116,7 @@ std::string randomFrame(Chance& c) {
         "\"{}\"\nwidth_along = \"{}\"\n",
         id, high, across);
   member("stile.right", stile, stileSize, {gap, 0, tall / 2}, true);
+  bevel("+");
   return text + joints;
 }
 

@@ -1,15 +1,19 @@
 // Volumes of the shipped works' pieces, three ways: as the program cuts them, by closed formulas, and by
 // exact rational arithmetic (CGAL 5.5, Nef polyhedra) on bodies put together from the same plain sizes.
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <array>
 #include <cmath>
+#include <fstream>
 #include <map>
 #include <numbers>
+#include <sstream>
 #include <tuple>
 
 #include "plain_pieces.h"
 #include "solid/solid.h"
+#include "support/works.h"
 
 namespace dryfit::tests {
 namespace {
@@ -159,6 +163,42 @@ TEST(VolumesByCgal, FirstStatesByFormula) {
   for (const auto& [work, id, mm3] : expected) {
     SCOPED_TRACE(work + " " + id);
     expectNearRelative(volume(pieceIn(work, id).states.front().cut->shell), mm3, kVolume);
+  }
+}
+
+// The practice corner with its stile's outer edge bevelled: each piece that comes to that edge is its square
+// self less the exact prism of the bevel. The front is at -Y, 44 thick in the middle of Y = 0, the edge at X
+// = -45.
+TEST(VolumesByCgal, BevelledCorner) {
+  std::ifstream file(DRYFIT_ROOT "/assets/works/practice-corner.toml");
+  std::stringstream read;
+  read << file.rdbuf();
+  const std::string text = read.str(), line = "width_along = \"+X\"\n";
+  const size_t after = text.find(line) + line.size();  // the stile's
+  for (double bevel : {0.5, 2.5, 5.0}) {
+    const CutWork work =
+        cutText(text.substr(0, after) + fmt::format("bevel = {{ edge = \"-X\", back = {} }}\n", bevel) +
+                text.substr(after));
+    std::vector<Vec3> corners;
+    for (double z : {-50.0, 500.0})
+      for (const Vec3& c : {Vec3{-45, -22, z}, Vec3{-45, 22, z}, Vec3{-45 + bevel, 22, z}})
+        corners.push_back(c);
+    const ExactBody waste = ExactBody::hull(corners);
+    for (const char* id : {"stile", "rail", "wedge.rail.stile.1.upper"}) {
+      SCOPED_TRACE(fmt::format("{} {}", id, bevel));
+      const ExactBody plain = plainPiece("practice-corner", id).body, left = plain - waste;
+      EXPECT_LT(left.volumeMm3(), plain.volumeMm3() - bevel / 2 * 10);  // it does take something
+      const Piece& piece = work.pieces[static_cast<size_t>(pieceOf(work, id))];
+      expectNearRelative(volume(piece.last().shell), left.volumeMm3(), kVolume);
+      expectNearRelative(volume(*piece.last().mesh), left.volumeMm3(), kVolume);
+      const auto solid = solidFromShell(piece.last().shell);
+      ASSERT_TRUE(solid);
+      EXPECT_TRUE(faultsOf(solid.value()).empty());
+      const Vec3 found = piece.worldFromPiece.point(measure(solid.value()).centroid),
+                 expected = left.centroid();
+      for (int axis = 0; axis < 3; ++axis)
+        EXPECT_NEAR(found[axis], expected[axis], kPlace) << "axis " << axis;
+    }
   }
 }
 
