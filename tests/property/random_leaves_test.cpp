@@ -41,12 +41,12 @@ std::string randomLeaf(Chance& c) {
   if (c.oneIn(2))
     text += fmt::format("stile = {{ hanging = {}, closing = {} }}\n", c.whole(60, 130), c.whole(60, 130));
   if (c.oneIn(2)) text += fmt::format("closing_bevel = {}\n", c.whole(1, 10) / 2.0);
-  const char* fixings[] = {"wedged", "draw-bored", "glued"};
+  const char* fixings[] = {"wedged", "draw-bored", "glued", "dowelled"};
   text += fmt::format(
       "[leaf.tenon]\nfixing = \"{}\"\nrule = \"{}\"\n[leaf.groove]\ndepth = {}\n[leaf.panel]\nkind = "
       "\"{}\"\ngrain = "
       "\"{}\"\n",
-      fixings[c.whole(0, 2)], c.oneIn(2) ? "house" : author(c), c.whole(6, 16),
+      fixings[c.whole(0, 3)], c.oneIn(2) ? "house" : author(c), c.whole(6, 16),
       c.oneIn(3) ? "flat" : "raised", c.oneIn(4) ? "across" : "upright");
   const int rails = c.whole(2, 5);
   for (int i = 0; i < rails; ++i)
