@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "doorset/leaf_mouldings.h"
 #include "doorset/place_rails.h"
 #include "timber/species.h"
 
@@ -96,12 +97,20 @@ Result<LeafSpec> completeLeaf(const GivenLeaf& given) {
     leaf.rows[i].stub = row.stub;
   }
   nameTimber(leaf, given.timber);
+  auto moulding = completeMoulding(leaf, given.moulding);
+  if (!moulding) return moulding.faults();
+  leaf.moulding = std::move(moulding).value();
   return leaf;
 }
 
-GivenLeaf writtenOut(const GivenLeaf& given, const LeafSpec& complete) {
+GivenLeaf withRails(const GivenLeaf& given) {
   GivenLeaf out = given;
   if (out.rails.empty()) out.rails = usualRails(given);
+  return out;
+}
+
+GivenLeaf withRows(const GivenLeaf& given, const LeafSpec& complete) {
+  GivenLeaf out = given;
   out.rows.resize(complete.rows.size(), GivenRow{{}, {}, {}, {}, complete.where});
   return out;
 }

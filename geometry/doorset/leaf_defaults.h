@@ -20,6 +20,7 @@ Result<LeafSpec> completeLeaf(const GivenLeaf& given);
 
 /// The same leaf with every rail, row and muntin written out as if the file had listed them, so that any one
 /// size of theirs can be given anew. `complete` is what completeLeaf() made of it.
-GivenLeaf writtenOut(const GivenLeaf& given, const LeafSpec& complete);
+GivenLeaf withRails(const GivenLeaf& given);
+GivenLeaf withRows(const GivenLeaf& given, const LeafSpec& complete);
 
 }  // namespace dryfit

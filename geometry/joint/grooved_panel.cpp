@@ -205,7 +205,7 @@ Result<bool> measureClearances(const JointContext& context, PanelSeat& s) {
 }
 
 /// Sizes in force. A panel that has its own sizes has the clearances they leave it.
-void tellSizes(const PanelSeat& s, JointWork& work) {
+void tellSizes(const JointMark& mark, const PanelSeat& s, JointWork& work) {
   const Member& panel = *s.panel.member;
   auto tell = [&](const char* name, double value) {
     work.sizes.push_back({panel.id, "", name, name, value});
@@ -220,6 +220,11 @@ void tellSizes(const PanelSeat& s, JointWork& work) {
     size.value = high;
     work.sizes.push_back(size);
   };
+  if (panelKindOf(mark) != PanelKind::Flat) {
+    const bool front = showsOn(mark, true), back = showsOn(mark, false);
+    tell("faces", 0);
+    work.sizes.back().word = front && back ? "both" : front ? "front" : "back";
+  }
   tell("groove_depth", s.depth);
   tell("groove_thickness", s.thickness);
   tell("play", s.play);
@@ -235,7 +240,7 @@ Result<JointWork> make(const JointContext& context) {
   JointWork work;
   auto tongue = addPanelFaces(context, s, work);
   if (!tongue) return tongue.faults();
-  tellSizes(s, work);
+  tellSizes(context.mark, s, work);
   const MemberView& p = s.panel;
   for (int side = 0; side < 4; ++side) {
     const FrameSide& f = s.sides[static_cast<size_t>(side)];

@@ -64,6 +64,19 @@ Result<Announcement> announce(const JointContext& context) {
   return out;
 }
 
+/// Sizes that an author's rule may have decided say so.
+void creditAuthor(TenonRule rule, JointWork& work) {
+  if (rule == TenonRule::House) return;
+  for (const TenonAuthor& author : tenonAuthors())
+    for (JointSize& size : work.sizes) {
+      const bool ruled = size.key == "tenons" || size.key == "tenon_width" || size.key == "tenon_thickness" ||
+                         size.key == "haunch_width" || size.key == "haunch_projection";
+      if (author.rule != rule || !ruled) continue;
+      size.rule = fmt::format("rule {}: {}; what it leaves open is the house's", author.word, author.decides);
+      size.source = author.source;
+    }
+}
+
 Result<JointWork> make(const JointContext& context) {
   TenonFixing fixing = fixingOf(context.mark);
   TenonOptions options = optionsOf(context.mark);
@@ -100,6 +113,7 @@ Result<JointWork> make(const JointContext& context) {
   addTenonDimensions(layout, work);
   tellTenonSizes(layout, work);
   tellFixingSizes(layout, fixing, wedge, work);
+  creditAuthor(options.rule, work);
   FixingMaker maker{context, layout, fixing, work};
   work.operations.push_back(squareUp(context.unit));
   if (wedge) {

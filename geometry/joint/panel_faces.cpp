@@ -44,6 +44,8 @@ Result<PanelFaceRoles> addBeadAndButt(const JointContext& context, const PanelSe
                     "and stands {:.4g} over its tongue",
                     bead, quirk, sight, room),
         fmt::format("at most {:.4g}", std::min(2 * (room - 2), (sight - 2) / 2 - quirk)));
+  work.sizes.push_back({p.id(), "", "bead", "bead", bead});
+  work.sizes.push_back({p.id(), "", "quirk", "quirk", quirk});
   PanelFaceRoles roles{blankFace(5), blankFace(4)};
   for (bool front : {true, false}) {
     if (!showsOn(context.mark, front)) continue;
@@ -83,6 +85,10 @@ Result<PanelFaceRoles> addRaising(const JointContext& context, const PanelSeat& 
         fmt::format("a panel {:.4g} thick cannot be raised from a tongue of {:.4g} by a step of {:.4g}",
                     p.thickness(), 2 * tongue, step),
         "a thicker panel or a smaller step");
+  work.sizes.push_back({p.id(), "", "bevel", "bevel", bevel});
+  work.sizes.push_back({p.id(), "", "step", "step", step});
+  for (const auto& [name, size] : {std::pair{"margin_front", margin[0]}, {"margin_back", margin[1]}})
+    if (size > 0) work.sizes.push_back({p.id(), "", name, name, size});
   PanelFaceRoles roles;
   for (bool front : {true, false}) {
     const std::string role = front ? "raised.front" : "raised.back";

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "base/text.h"
+#include "base/tolerance.h"
 #include "cli/explain_entries.h"
 #include "doorset/read_door_set.h"
 #include "settingout/read_work.h"
@@ -21,7 +22,7 @@ constexpr double kFar = 0.1;  // of the value: far enough to reach the next step
 struct Stand {
   std::map<std::string, LeafValue> values;
   struct Shape {
-    std::vector<std::uint64_t> recipes;
+    std::vector<std::shared_ptr<const CutRecipe>> states;
     std::string material;
     Placement place;
   };
@@ -36,24 +37,37 @@ class Explainer {
     const auto cut = cutWork(draft_.work, standardJoints(), cache_);
     if (!cut) return cut.faults();
     std::vector<Entry> entries = joinedAll(cut.value());
-    if (!key.empty()) {
-      if (auto fault = unknown(entries, key)) return *fault;
-      std::erase_if(entries, [&](const Entry& e) { return !isCalled(e, key); });
-    }
-    const std::vector<Entry> all = joinedAll(cut.value());
+    const std::vector<Entry> all = entries;
     const Stand base = standOf(draft_, cut.value());
+    if (!key.empty())
+      if (auto fault = unknown(entries, key)) return *fault;
     Explanation out;
     out.title = draft_.work.title;
     out.lengths = draft_.work.lengths;
-    for (const Piece& p : cut.value().pieces) out.pieces.push_back(p.id);
+    for (const Piece& piece : cut.value().pieces) out.pieces.push_back(piece.id);
+    const auto isAsked = [&](const Entry& e) { return key.empty() || isCalled(e, key); };
+    // What a size follows from is known only when every other one has been changed.
+    const bool every =
+        std::any_of(entries.begin(), entries.end(), [&](const Entry& e) { return isAsked(e) && !e.change; });
+    for (Entry& entry : entries)
+      if (entry.change && (every || isAsked(entry))) findDependents(entry, all, base, out.pieces);
     for (Entry& entry : entries) {
-      if (entry.change) findDependents(entry, all, base, out.pieces);
-      out.sizes.push_back(std::move(entry.told));
+      if (!isAsked(entry)) continue;
+      if (!entry.change) entry.told.follows = sourcesOf(entry.told.key, entries);
+      out.sizes.push_back(entry.told);
     }
     return out;
   }
 
  private:
+  static std::vector<std::string> sourcesOf(const std::string& key, const std::vector<Entry>& entries) {
+    std::vector<std::string> sources;
+    for (const Entry& e : entries)
+      if (std::find(e.told.sizes.begin(), e.told.sizes.end(), key) != e.told.sizes.end())
+        sources.push_back(e.told.key);
+    return sources;
+  }
+
   /// For people: what joints decide alike is told once; a member's size that is a key of its own, too.
   std::vector<Entry> joinedAll(const CutWork& cut) const {
     std::vector<Entry> entries;
@@ -81,7 +95,7 @@ class Explainer {
       Stand::Shape& shape = stand.shapes[piece.id];
       shape.material = piece.material;
       shape.place = piece.worldFromPiece;
-      for (const PieceState& state : piece.states) shape.recipes.push_back(state.cut->hash);
+      for (const PieceState& state : piece.states) shape.states.push_back(state.cut);
     }
     return stand;
   }
@@ -94,13 +108,40 @@ class Explainer {
     const auto *x = std::get_if<double>(&a), *y = std::get_if<double>(&b);
     return x && y ? std::abs(*x - *y) < 1e-9 : a == b;
   }
-  static bool changedIn(const std::string& key, const Stand& base, const Stand& other) {
-    const auto a = base.values.find(key), b = other.values.find(key);
-    return a != base.values.end() && (b == other.values.end() || !same(a->second, b->second));
+  /// One of its joints has another value, or none of them is there any more.
+  static bool changedIn(const Entry& e, const Stand& base, const Stand& other) {
+    bool there = false;
+    for (const std::string& part : partsOf(e)) {
+      const auto a = base.values.find(part), b = other.values.find(part);
+      if (a == base.values.end()) return false;  // given, but in no joint
+      if (b == other.values.end()) continue;
+      there = true;
+      if (!same(a->second, b->second)) return true;
+    }
+    return !there;
   }
+  static bool isFar(Vec3 u, Vec3 v) { return length(u - v) > tolerance::kPoint; }
   static bool isMoved(const Placement& a, const Placement& b) {
-    const auto far = [](Vec3 u, Vec3 v) { return length(u - v) > 1e-9; };
-    return far(a.origin, b.origin) || far(a.xAxis, b.xAxis) || far(a.yAxis, b.yAxis);
+    return isFar(a.origin, b.origin) || isFar(a.xAxis, b.xAxis) || isFar(a.yAxis, b.yAxis);
+  }
+  /// The same but for rounding: a piece that only stands elsewhere may have another hash.
+  static bool alike(const Shell& a, const Shell& b) {
+    if (a.vertices.size() != b.vertices.size() || a.rounds.size() != b.rounds.size()) return false;
+    for (size_t i = 0; i < a.vertices.size(); ++i)
+      if (isFar(a.vertices[i], b.vertices[i])) return false;
+    for (size_t i = 0; i < a.rounds.size(); ++i) {
+      const RoundFace &r = a.rounds[i], &s = b.rounds[i];
+      if (isFar(r.from, s.from) || isFar(r.to, s.to) || std::abs(r.radius - s.radius) > tolerance::kPoint)
+        return false;
+    }
+    return std::abs(volume(a) - volume(b)) < tolerance::kOverlapVolume;
+  }
+  static bool alike(const Stand::Shape& a, const Stand::Shape& b) {
+    if (a.states.size() != b.states.size()) return false;
+    for (size_t i = 0; i < a.states.size(); ++i)
+      if (a.states[i]->hash != b.states[i]->hash && !alike(a.states[i]->shell, b.states[i]->shell))
+        return false;
+    return true;
   }
 
   /// Small steps first: the first two that can be made at all speak for the size as it is.
@@ -133,13 +174,8 @@ class Explainer {
         const auto stand = madeWith(entry, value, made ? nullptr : &why);
         if (!stand) continue;
         made = true;
-        for (const Entry& e : all) {
-          const auto parts = partsOf(e);
-          if (e.told.key != entry.told.key &&
-              std::any_of(parts.begin(), parts.end(),
-                          [&](const std::string& part) { return changedIn(part, base, *stand); }))
-            sizes.insert(e.told.key);
-        }
+        for (const Entry& e : all)
+          if (e.told.key != entry.told.key && changedIn(e, base, *stand)) sizes.insert(e.told.key);
         compareShapes(base, *stand, cutOtherwise, moved);
         break;
       }
@@ -171,8 +207,7 @@ class Explainer {
                             std::set<std::string>& moved) {
     for (const auto& [id, shape] : base.shapes) {
       const auto now = other.shapes.find(id);
-      if (now == other.shapes.end() || now->second.recipes != shape.recipes ||
-          now->second.material != shape.material)
+      if (now == other.shapes.end() || now->second.material != shape.material || !alike(now->second, shape))
         cutOtherwise.insert(id);
       else if (isMoved(shape.place, now->second.place))
         moved.insert(id);

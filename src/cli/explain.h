@@ -20,8 +20,9 @@ struct Explained {
   std::string source;  ///< of a rule or default
   SourcePlace where;   ///< of a given value
   std::vector<std::string> sizes, pieces,
-      moved;          ///< keys that change with it; pieces cut otherwise; only moved
-  std::string alone;  ///< why it cannot be changed alone; empty: it can, or nothing sets it
+      moved;                         ///< keys that change with it; pieces cut otherwise; only moved
+  std::vector<std::string> follows;  ///< of a size that nothing sets: the keys it changes with
+  std::string alone;                 ///< why it cannot be changed alone; empty: it can, or nothing sets it
 };
 
 struct Explanation {

@@ -41,6 +41,9 @@ std::vector<Entry> jointEntries(const Draft& draft, const CutWork& cut);
 /// The same with like ones joined: by tenoned member or panel, and in a door set by its own key.
 std::vector<Entry> joinedEntries(const Draft& draft, std::vector<Entry> entries,
                                  const std::vector<LeafKey>& keys);
+/// Entries that stand under a key of the whole leaf are changed as the file would; words that are given and
+/// have put another kind of joint in the place of their own are added.
+void takeLeafKeys(const Draft& draft, const std::vector<LeafKey>& keys, std::vector<Entry>& entries);
 /// Sizes of members, as they are when the work is done.
 std::vector<Entry> memberEntries(const Draft& draft, const CutWork& cut);
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <charconv>
 #include <map>
+#include <set>
 
 #include "cli/explain_entries.h"
 
@@ -29,8 +30,9 @@ bool isPlain(const KeySpec& key) {
   double number = 0;
   const char* end = key.standard.data() + key.standard.size();
   const auto read = std::from_chars(key.standard.data(), end, number);
-  return (read.ec == std::errc() && read.ptr == end) || key.type == KeyType::Word ||
-         key.type == KeyType::Flag || key.type == KeyType::Slope;
+  return (read.ec == std::errc() && read.ptr == end) || key.type == KeyType::Flag ||
+         key.type == KeyType::Slope ||
+         std::find(key.words.begin(), key.words.end(), key.standard) != key.words.end();
 }
 
 std::string unitFor(JointSize::Unit unit) {
@@ -73,6 +75,16 @@ Result<Draft> changed(const Draft& draft, const std::vector<int>& marks, const s
   return out;
 }
 
+/// The first members a joint names, as its id does: "rail+stile".
+std::string membersOf(const JointMark& mark, int most) {
+  std::string out;
+  if (const KindSpec* kind = kindOf(mark.kind))
+    for (const KeySpec& key : kind->keys)
+      if (key.type == KeyType::Member && most-- > 0)
+        out += (out.empty() ? "" : "+") + mark.word(key.name).value_or("");
+  return out;
+}
+
 /// Words and flags of one mark. `called`: its first joint's id, or the member it is about.
 void addWords(const Draft& draft, int index, const std::string& of, const std::string& called,
               std::vector<Entry>& entries) {
@@ -81,6 +93,9 @@ void addWords(const Draft& draft, int index, const std::string& of, const std::s
   if (!kind) return;
   for (const KeySpec& key : kind->keys) {
     if (key.type != KeyType::Word && key.type != KeyType::Flag) continue;
+    const bool plain = key.type == KeyType::Flag || mark.find(key.name) ||
+                       std::find(key.words.begin(), key.words.end(), key.standard) != key.words.end();
+    if (!plain) continue;  // the joint tells it itself
     Entry entry;
     if (key.type == KeyType::Flag) {
       const bool now = mark.flag(key.name).value_or(key.standard == "true");
@@ -159,21 +174,51 @@ std::string leafKeyOf(const std::vector<LeafKey>& keys, const Entry& e) {
   return "";
 }
 
+/// Every joint of the kind has this size, and under its key's plain name: none is one of several.
+bool holdsEverywhere(const Draft& draft, const std::vector<Entry>& entries, const Entry& one,
+                     const std::string& leafKey) {
+  if (one.name != one.jointKey && one.name != leafKey.substr(leafKey.rfind('.') + 1)) return false;
+  std::vector<int> marks;
+  for (const Entry& e : entries)
+    if (e.kind == one.kind && e.name == one.name) marks.insert(marks.end(), e.marks.begin(), e.marks.end());
+  const auto& joints = draft.work.joints;
+  const auto ofKind =
+      std::count_if(joints.begin(), joints.end(), [&](const JointMark& m) { return m.kind == one.kind; });
+  return static_cast<std::ptrdiff_t>(marks.size()) == ofKind;
+}
+
 }  // namespace
 
 std::vector<Entry> jointEntries(const Draft& draft, const CutWork& cut) {
   std::vector<Entry> entries;
-  int worded = -1;
+  std::set<int> worded;
+  auto addWordsOnce = [&](int mark, const std::string& of, const std::string& called) {
+    if (worded.insert(mark).second) addWords(draft, mark, of, called, entries);
+  };
   for (const JointSize& size : cut.sizes) {
     const JointMark& mark = draft.work.joints[static_cast<size_t>(size.mark)];
     const std::string called = size.joint.empty() ? size.of : size.joint;
-    if (size.mark != worded) addWords(draft, worded = size.mark, size.of, called, entries);
+    addWordsOnce(size.mark, size.of, called);
     Entry entry;
     entry.told.key = called + "." + size.name;
     entry.told.value = size.value;
     entry.told.unit = unitFor(size.unit);
+    if (!size.word.empty()) {
+      if (mark.find(size.key)) continue;  // told already
+      entry.told.value = size.word;
+      entry.told.unit.clear();
+    }
     if (const KeySpec* key = keyOf(mark.kind, size.key)) {
       tellWhence(draft, mark, *key, entry.told);
+      if (entry.told.from != Size::From::Given && !size.rule.empty()) {
+        entry.told.from = Size::From::Rule;
+        entry.told.rule = size.rule;
+        entry.told.source = size.source;
+      }
+      if (size.name.rfind(size.key, 0) != 0) entry.told.about.clear();  // the key is about something wider
+      if (!size.word.empty())
+        for (const std::string& word : key->words)
+          if (word != size.word) entry.others.push_back(word);
       if (size.unit == JointSize::Unit::Count)
         for (const double n : {size.value + 1, size.value - 1})
           if (n >= key->least && n <= key->most) entry.others.push_back(n);
@@ -189,6 +234,10 @@ std::vector<Entry> jointEntries(const Draft& draft, const CutWork& cut) {
     entry.marks = {size.mark};
     entries.push_back(std::move(entry));
   }
+  for (size_t i = 0; i < draft.work.joints.size(); ++i) {
+    const std::string of = membersOf(draft.work.joints[i], 1), both = membersOf(draft.work.joints[i], 2);
+    addWordsOnce(static_cast<int>(i), of, both);
+  }
   for (Entry& e : entries) e.parts = {e.told.key};
   return entries;
 }
@@ -201,13 +250,16 @@ std::vector<Entry> joinedEntries(const Draft& draft, std::vector<Entry> entries,
       e.told.setBy = {key};
   entries = joinedBy(entries, [](const Entry& e) { return e.of + "." + e.name; });
   if (isDoorSet)
-    entries =
-        joinedBy(entries, [&](const Entry& e) { return e.name == e.jointKey ? leafKeyOf(keys, e) : ""; });
+    entries = joinedBy(entries, [&](const Entry& e) {
+      const std::string key = leafKeyOf(keys, e);
+      return holdsEverywhere(draft, entries, e, key) ? key : "";
+    });
   for (Entry& e : entries)
     if (!e.jointKey.empty())
       e.change = [&draft, marks = e.marks, key = e.jointKey](const LeafValue& value) {
         return changed(draft, marks, key, value);
       };
+  if (isDoorSet) takeLeafKeys(draft, keys, entries);
   return entries;
 }
 

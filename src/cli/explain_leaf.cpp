@@ -1,6 +1,8 @@
 // The door set's own keys in force.
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "cli/explain_entries.h"
 #include "doorset/leaf_defaults.h"
 #include "timber/species.h"
@@ -53,7 +55,8 @@ std::optional<std::pair<std::string, SourcePlace>> givenAt(const GivenLeaf& give
 
 /// Puts a value where the file would have it.
 Result<Draft> changed(const Draft& draft, const LeafKey& key, const Place& place, const LeafValue& value) {
-  GivenLeaf leaf = writtenOut(*draft.given, *draft.leaf);
+  const bool ofRail = place.key.rfind("leaf.rail.", 0) == 0;
+  GivenLeaf leaf = ofRail ? withRails(*draft.given) : withRows(*draft.given, *draft.leaf);
   leaf.rail = place.at.rail;
   leaf.row = place.at.row;
   leaf.muntin = place.at.muntin;
@@ -134,7 +137,53 @@ Entry entryOf(const Draft& draft, const LeafKey& key, const Place& place, const 
   return entry;
 }
 
+const LeafKey* keyAt(const std::vector<LeafKey>& keys, const std::string& path) {
+  for (const LeafKey& key : keys)
+    if (key.path == path) return &key;
+  return nullptr;
+}
+
+/// A word of the file that no joint has: fixing = "dowelled" among tenons.
+void addWord(const Draft& draft, const std::vector<LeafKey>& keys, const KeyValue& given,
+             const std::string& called, std::vector<Entry>& entries) {
+  const auto* word = std::get_if<std::string>(&given.value);
+  const bool told = std::any_of(entries.begin(), entries.end(), [&](const Entry& e) {
+    return e.told.key == called ||
+           std::find(e.told.setBy.begin(), e.told.setBy.end(), given.path) != e.told.setBy.end();
+  });
+  if (!word || told || given.path.empty()) return;
+  Entry entry;
+  entry.told.key = called;
+  entry.told.setBy = {given.path};
+  entry.told.value = *word;
+  entry.told.from = Size::From::Given;
+  entry.told.where = given.where;
+  if (const LeafKey* key = keyAt(keys, given.path)) {
+    entry.told.about = key->about;
+    entry.others = othersOf(*key, *word);
+    entry.change = [&draft, key](const LeafValue& value) {
+      return changed(draft, *key, {{}, key->path, key->path}, value);
+    };
+  }
+  entries.push_back(std::move(entry));
+}
+
 }  // namespace
+
+void takeLeafKeys(const Draft& draft, const std::vector<LeafKey>& keys, std::vector<Entry>& entries) {
+  for (Entry& e : entries)
+    if (const LeafKey* key = keyAt(keys, e.told.key)) {
+      e.told.about = key->about;
+      e.others = othersOf(*key, e.told.value);
+      e.change = [&draft, key](const LeafValue& value) {
+        return changed(draft, *key, {{}, key->path, key->path}, value);
+      };
+    }
+  for (const KeyValue& given : draft.leaf->tenon) addWord(draft, keys, given, given.path, entries);
+  for (const LeafRail& rail : draft.leaf->rails)
+    for (const KeyValue& given : rail.joint)
+      addWord(draft, keys, given, "leaf.rail." + rail.name + "." + given.key, entries);
+}
 
 Result<Draft> drawn(const GivenLeaf& given) {
   const auto leaf = completeLeaf(given);

@@ -64,9 +64,8 @@ std::string pieceList(const std::vector<std::string>& ids, const std::vector<std
     const auto here = count(ids, family);
     const bool whole = here > 2 && here == count(all, family);
     const std::string name = whole ? fmt::format("{}.* ({})", family, here) : id;
-    if (names.empty() || names.back() != name) names.push_back(name);
+    if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
   }
-  names.erase(std::unique(names.begin(), names.end()), names.end());
   return listed(names);
 }
 
@@ -77,6 +76,7 @@ std::string paragraph(const Explained& size, const Explanation& whole) {
   line(whence(size));
   const bool ownName = size.setBy.size() == 1 && size.setBy.front() == size.key;
   if (!size.setBy.empty() && !ownName) line("key: " + listed(size.setBy));
+  if (!size.follows.empty()) line("it follows from: " + listed(size.follows));
   if (!size.alone.empty()) line("cannot be changed alone: " + size.alone);
   if (!size.sizes.empty()) line("sizes that depend on it: " + listed(size.sizes));
   if (!size.pieces.empty()) line("pieces cut by it: " + pieceList(size.pieces, whole.pieces));

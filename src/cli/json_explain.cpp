@@ -30,6 +30,7 @@ Json sizeJson(const Explained& size) {
           {"sizes", size.sizes},
           {"pieces", size.pieces},
           {"moved", size.moved},
+          {"follows", size.follows},
           {"alone", textOrNull(size.alone)}};
 }
 

@@ -68,7 +68,7 @@ const Command& keysCommand() {
        "leaf.gap\n"
        "    between leaf and lining, at the sides and above\n"
        "    takes a length: 0 to 20 mm\n"
-       "    when left out: 2 (doorset practice, from memory: 2; hand era 1/16 in, others 3)\n"},
+       "    when left out: 2 (metric doorset practice, from memory)\n"},
       {{"--markdown", "", "print them as one Markdown table", false, &Arguments::markdown, nullptr}},
       run,
       "KEY",

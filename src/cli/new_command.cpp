@@ -34,25 +34,28 @@ width = 762
 height = 1981
 thickness = 44
 hand = "left"              # hanging side seen from the front
+gap = 2                    # round the leaf; 6 under it
 gap_floor = 6
+opens = "inside"           # side of the wall it swings into; or outside
+opening_angle = 90
 horns = 40                 # left on until the leaf is hung
 stile = 95                 # or { hanging = 95, closing = 110 }
 
 [[leaf.rail]]              # from the top; the first lies at the top, the last at the bottom
 name = "top"
-width = 95
+width = 95                 # or "fill": what the heights of the openings leave
 
 [[leaf.rail]]
 name = "middle"
 width = 195
-top_edge = 965             # above the leaf's bottom; left out: panels of equal height
+top_edge = 965             # above the leaf's bottom; "equal": panels of equal height
 
 [[leaf.rail]]
 name = "bottom"
 width = 195
 
 [[leaf.row]]               # what stands between two rails, from the top
-muntins = 0
+muntins = 0                # and height = 921, in place of a top_edge
 
 [[leaf.row]]
 muntins = 0                # or [[leaf.row.muntin]] with width and centre, from the hanging edge
@@ -70,7 +73,7 @@ faces = "both"             # both, front, back
 grain = "upright"          # upright, across
 
 [timber]
-leaf = "Douglas-fir, coast"
+leaf = "Douglas-fir, coast"   # or { framing = "...", panels = "...", wedges = "..." }
 sawn = { framing = "quarter", panels = "plain" }
 fitted = 12                # moisture when fitted, %
 range = [8, 14]            # and where it will live

@@ -20,7 +20,7 @@ namespace {
 class EveryWorkRun : public testing::TestWithParam<std::string> {};
 
 TEST_P(EveryWorkRun, PrintsForPeopleAndAsItsSchemasSay) {
-  for (const char* command : {"pieces", "fit", "blocks", "order"}) {
+  for (const char* command : {"pieces", "fit", "blocks", "order", "explain"}) {
     const Said people = dryfit({command, GetParam()});
     EXPECT_EQ(people.status, 0) << people.err;
     EXPECT_FALSE(people.out.empty());

@@ -23,7 +23,8 @@ bool has(const std::string& text, const std::string& part) {
 }
 
 TEST(Program, PagesGoToStandardOutput) {
-  for (const char* command : {"pieces", "fit", "blocks", "order", "step", "joints", "new"}) {
+  for (const char* command :
+       {"pieces", "fit", "blocks", "order", "step", "explain", "joints", "keys", "new"}) {
     const Said said = dryfit({command, "--help"});
     EXPECT_EQ(said.status, 0);
     EXPECT_EQ(said.err, "");
@@ -40,6 +41,12 @@ TEST(Program, BadCommandLinesAreOneLineAndStatusTwo) {
                                                      {"pieces"},
                                                      {"fit", "--jsn", "a.toml"},
                                                      {"step", "a.toml"},
+                                                     {"explain"},
+                                                     {"explain", "--json"},
+                                                     {"explain", "a.toml", "leaf", "stile"},
+                                                     {"explain", "no/such.toml", "leaf"},
+                                                     {"keys", "leaf.widht"},
+                                                     {"keys", "--json"},
                                                      {"order", "a.toml", "b.toml"},
                                                      {"pieces", "no/such.toml"},
                                                      {"pieces", DRYFIT_ROOT}};
@@ -66,6 +73,7 @@ TEST(Program, EveryFaultOfABadFileIsToldWithItsPlaceAndNothingIsWritten) {
                                                 {"fit", "bad.toml", "--json"},
                                                 {"blocks", "bad.toml"},
                                                 {"order", "bad.toml"},
+                                                {"explain", "bad.toml", "--json"},
                                                 {"step", "bad.toml", "-o", "out.step"}}) {
     const Said said = dryfit(words, here);
     EXPECT_EQ(said.status, 2);
@@ -77,7 +85,7 @@ TEST(Program, EveryFaultOfABadFileIsToldWithItsPlaceAndNothingIsWritten) {
 }
 
 class Corner : public testing::TestWithParam<std::string> {};
-INSTANTIATE_TEST_SUITE_P(Program, Corner, testing::Values("pieces", "fit", "blocks", "order"));
+INSTANTIATE_TEST_SUITE_P(Program, Corner, testing::Values("pieces", "fit", "blocks", "order", "explain"));
 
 TEST_P(Corner, IsPrintedForPeople) {
   const Said said = dryfit({GetParam(), kCorner});
@@ -174,6 +182,29 @@ TEST(Program, AStepThatCannotBeWrittenLeavesTheOldFileAndStatusThree) {
   EXPECT_TRUE(has(large.err, "File too large")) << large.err;
   EXPECT_EQ(contentOf(folder.file("out.step")), "old");
   EXPECT_EQ(folder.names(), std::vector<std::string>{"out.step"});
+}
+
+TEST(Program, ExplainTellsOneKeyOrSaysWhichIsNearestAndWritesNothing) {
+  const TemporaryFolder folder;
+  put(folder.file("store.toml"), "title = \"Store\"\n[leaf]\nwidth = 800\n");
+  const ChildOptions here{folder.path(), "", {}, {}};
+  const Said one = dryfit({"explain", "store.toml", "leaf.width"}, here);
+  EXPECT_EQ(one.status, 0) << one.err;
+  EXPECT_EQ(one.err, "");
+  EXPECT_TRUE(has(one.out, "\nleaf.width = 800 mm\n")) << one.out;
+  EXPECT_TRUE(has(one.out, "    given in line 3\n")) << one.out;
+  EXPECT_FALSE(has(one.out, "\nleaf.height = ")) << one.out;
+  const Said unknown = dryfit({"explain", "store.toml", "leaf.widht"}, here);
+  EXPECT_EQ(unknown.status, 2);
+  EXPECT_EQ(unknown.out, "");
+  EXPECT_EQ(unknown.err,
+            "store.toml: no size in force is called \"leaf.widht\"; did you mean \"leaf.width\"?\n");
+  const Said unused = dryfit({"explain", "store.toml", "leaf.tenon.pins", "--json"}, here);
+  EXPECT_EQ(unused.status, 2);
+  EXPECT_EQ(unused.err,
+            "store.toml: leaf.tenon.pins: it is a key, but nothing in this leaf has it in force; dryfit keys "
+            "leaf.tenon.pins tells what it is for\n");
+  EXPECT_EQ(folder.names(), std::vector<std::string>{"store.toml"});
 }
 
 TEST(Program, AFullDiskBehindStandardOutputIsStatusThree) {

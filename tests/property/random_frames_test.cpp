@@ -44,7 +44,7 @@ std::string randomFrame(Chance& c) {
     z += width + sight;
   }
   const double tall = rails.back().top, horn = c.oneOf({0.0, 25.0, 40.0});
-  const std::string fixing = c.oneOf({"wedged", "wedged", "draw-bored", "glued"});
+  const std::string fixing = c.oneOf({"wedged", "wedged", "draw-bored", "glued", "dowelled"});
   std::string text = "title = \"Chance\"\n[timber]\nsawn = \"plain\"\n";
   // Upright facing the front, lying flat, or standing in the side wall; signs of the axes as they come.
   const int lie = c.whole(0, 2);
@@ -70,6 +70,10 @@ std::string randomFrame(Chance& c) {
   bevel("-");
   std::string joints;
   auto tenon = [&](const std::string& rail, const std::string& into) {
+    if (fixing == "dowelled") {
+      joints += fmt::format("[[joint]]\nkind = \"dowelled\"\nrail = \"{}\"\nto = \"{}\"\n", rail, into);
+      return;
+    }
     joints += fmt::format(
         "[[joint]]\nkind = \"mortise-and-tenon\"\ntenon = \"{}\"\nmortise = \"{}\"\nfixing = \"{}\"\n", rail,
         into, fixing);

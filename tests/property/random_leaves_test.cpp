@@ -42,17 +42,16 @@ std::string randomLeaf(Chance& c) {
     text += fmt::format("stile = {{ hanging = {}, closing = {} }}\n", c.whole(60, 130), c.whole(60, 130));
   if (c.oneIn(2)) text += fmt::format("closing_bevel = {}\n", c.whole(1, 10) / 2.0);
   const char* fixings[] = {"wedged", "draw-bored", "glued", "dowelled"};
-  text += fmt::format(
-      "[leaf.tenon]\nfixing = \"{}\"\nrule = \"{}\"\n[leaf.groove]\ndepth = {}\n[leaf.panel]\nkind = "
-      "\"{}\"\ngrain = "
-      "\"{}\"\n",
-      fixings[c.whole(0, 3)], c.oneIn(2) ? "house" : author(c), c.whole(6, 16),
-      c.oneIn(3) ? "flat" : "raised", c.oneIn(4) ? "across" : "upright");
+  const std::string fixing = fixings[c.whole(0, 3)];
+  text += fmt::format("[leaf.tenon]\nfixing = \"{}\"\n", fixing);
+  if (fixing != "dowelled") text += fmt::format("rule = \"{}\"\n", c.oneIn(2) ? "house" : author(c));
+  text += fmt::format("[leaf.groove]\ndepth = {}\n[leaf.panel]\nkind = \"{}\"\ngrain = \"{}\"\n",
+                      c.whole(6, 16), c.oneIn(3) ? "flat" : "raised", c.oneIn(4) ? "across" : "upright");
   const int rails = c.whole(2, 5);
   for (int i = 0; i < rails; ++i)
     text += fmt::format("[[leaf.rail]]\nname = \"r{}\"\nwidth = {}\n", i + 1,
                         c.whole(60, i + 1 == rails ? 240 : 150)) +
-            randomTenon(c);
+            (fixing == "dowelled" ? "" : randomTenon(c));
   for (int i = 0; i + 1 < rails; ++i)
     text += fmt::format("[[leaf.row]]\nmuntins = {}\nwidth = {}\n", c.whole(0, 2), c.whole(50, 100));
   return text;

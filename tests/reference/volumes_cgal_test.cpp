@@ -103,6 +103,46 @@ TEST(VolumesByCgal, BoresAndPinsByFormula) {
   expectNearRelative(volume(pin.states.front().cut->shell), round * 54, kVolume);
 }
 
+void expectVolumes(const std::string& work, const std::map<std::string, double>& expected) {
+  for (const auto& [id, mm3] : expected) {
+    SCOPED_TRACE(work + " " + id);
+    const CutRecipe& cut = pieceIn(work, id).last();
+    expectNearRelative(volume(cut.shell), mm3, kVolume);
+    const auto solid = solidFromShell(cut.shell);
+    ASSERT_TRUE(solid);
+    expectNearRelative(measure(solid.value()).volumeMm3, mm3, kVolume);
+  }
+}
+
+// The dowelled cupboard front in 32: grooves 10 wide (the chisel nearest a third), 9 deep; tongues as wide as
+// the rail less its groove; dowels of 6, 40 long, each hole 20 and half of 2 deep. Panel 10 less 0.3
+// play, 1.5 clear at its ends; across it the movement of 316 + 18 of plain-sawn coast Douglas-fir from 12 to
+// 14 % (Wood Handbook, 0.00267 a per cent), half at each edge, where that is over 1.5.
+TEST(VolumesByCgal, BlindHolesAndDowelsByFormula) {
+  const double hole = std::numbers::pi * 9 * 21, groove = 9.0 * 10;
+  const double clear = std::max(1.5, 334 * 0.00267 * 2 / 2);
+  const double panelLength = 560 - 62 - 86 + 18 - 3.0;
+  expectVolumes("chart-cupboard-frame",
+                {{"stile.left", 560 * (62.0 * 32 - groove) - 4 * hole},
+                 {"stile.right", 560 * (62.0 * 32 - groove) - 4 * hole},
+                 {"rail.top", 316 * (62.0 * 32 - groove) + 2 * groove * 53 - 4 * hole},
+                 {"rail.bottom", 316 * (86.0 * 32 - groove) + 2 * groove * 77 - 4 * hole},
+                 {"panel", panelLength * (334 - 2 * clear) * 9.7},
+                 {"dowel.rail.top.left.1", std::numbers::pi * 9 * 40}});
+}
+
+// The chock: two dowels of 16 a hole of 51 deep in the post and of 26 in the sole; three nails 3 by 45, heads
+// 2 under the surface of the stop's 18, so 29 in the post.
+TEST(VolumesByCgal, NailsByFormula) {
+  const double dowel = std::numbers::pi * 64, nail = std::numbers::pi * 2.25;
+  expectVolumes("boat-chock", {{"sole", 420.0 * 120 * 45 - 2 * dowel * 26},
+                               {"post", 300.0 * 90 * 60 - 2 * dowel * 51 - 3 * nail * 29},
+                               {"stop", 180.0 * 28 * 18 - 3 * nail * 18},
+                               {"batten", 220.0 * 40 * 16},
+                               {"dowel.post.sole.2", dowel * 75},
+                               {"nail.stop.post.3", nail * 45}});
+}
+
 // Before the last cuts: horns on, tenons and wedges 10 proud. Formulas from the same sizes; the grooves run
 // out through the horns, a proud wedge goes on at its slope (90/19 in 67.5).
 TEST(VolumesByCgal, FirstStatesByFormula) {

@@ -106,6 +106,23 @@ TEST(Leaf, InInchesIsTheSameLeaf) {
         << inches.pieces[i].id;
 }
 
+TEST(Leaf, HasTheTimberOfEachKindOfPiece) {
+  auto materials = [](const std::string& fixing) {
+    const CutWork work = cutDoorSet("title = \"T\"\n[leaf.tenon]\nfixing = \"" + fixing +
+                                    "\"\n[timber]\nleaf = { framing = \"Oak, white\", panels = \"Cedar, "
+                                    "western red\", wedges = \"Walnut, black\" }\n");
+    for (const Piece& p : work.pieces) {
+      const bool panel = p.id.rfind("leaf.panel.", 0) == 0;
+      const char* own = p.fastening ? "Walnut, black"
+                        : panel     ? "Cedar, western red"
+                                    : "Oak, white, commercial";
+      EXPECT_EQ(p.material, own) << p.id;
+    }
+  };
+  materials("wedged");
+  materials("draw-bored");
+}
+
 TEST(Leaf, FaultsAreToldInTheTradesWords) {
   auto only = [](const std::string& text) {
     const auto faults = faultsOfDoorSet("title = \"Trial\"\n[leaf]\n" + text);

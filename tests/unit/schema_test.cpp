@@ -16,6 +16,34 @@ Plain printedPlain(const Json& json) {
   return Plain::parse(printed(json));
 }
 
+Explanation handMadeExplanation() {
+  Explanation out;
+  out.title = "Trial";
+  out.sizes.resize(3);
+  Explained &given = out.sizes[0], &word = out.sizes[1], &range = out.sizes[2];
+  given.key = "rail.width";
+  given.setBy = {"member[2].section"};
+  given.about = "across";
+  given.value = 95.0;
+  given.unit = "mm";
+  given.from = Size::From::Given;
+  given.where = {"a.toml", 4, 1};
+  given.sizes = {"rail.tenon_width"};
+  given.pieces = {"rail"};
+  given.moved = {"post"};
+  word.key = "rail.fixing";
+  word.value = std::string("wedged");
+  word.source = "common practice";
+  word.follows = {"rail.width"};
+  word.alone = "it stands alone";
+  range.key = "timber.range";
+  range.value = std::array{8.0, 14.0};
+  range.unit = "%";
+  range.from = Size::From::Rule;
+  range.rule = "dry to wet";
+  return out;
+}
+
 Plain handMade(const std::string& name) {
   const CutWork work = handMadeWork();
   if (name == "pieces")
@@ -24,6 +52,7 @@ Plain handMade(const std::string& name) {
                                           {"000000000000000c", 1, 1},
                                           {"000000000000000d", 1, {}}}));
   if (name == "fit") return printedPlain(fitJson(work.assembly, handMadeFit()));
+  if (name == "explain") return printedPlain(explainJson(handMadeExplanation()));
   if (name == "blocks") return printedPlain(blocksJson(work.assembly, handMadeBlocks()));
   return printedPlain(orderJson(work.assembly, handMadeOrder()));
 }
@@ -39,7 +68,7 @@ void objectsIn(const Plain& json, const Plain::json_pointer& at, std::vector<Pla
 }
 
 class Schemas : public testing::TestWithParam<std::string> {};
-INSTANTIATE_TEST_SUITE_P(Schemas, Schemas, testing::Values("pieces", "fit", "blocks", "order"));
+INSTANTIATE_TEST_SUITE_P(Schemas, Schemas, testing::Values("pieces", "fit", "blocks", "order", "explain"));
 
 TEST_P(Schemas, AcceptWhatIsPrinted) {
   std::string why;
@@ -93,19 +122,19 @@ TEST_P(WrongValue, IsRefused) {
   broken[Plain::json_pointer(GetParam().at)] = Plain::parse(GetParam().value);
   EXPECT_FALSE(Judge(GetParam().schema).accepts(broken)) << broken.dump();
 }
-INSTANTIATE_TEST_SUITE_P(Schemas, WrongValue,
-                         testing::Values(Wrong{"pieces", "/pieces/0/recipe", "\"FEDCBA9876543210\""},
-                                         Wrong{"pieces", "/pieces/0/recipe", "\"abc\""},
-                                         Wrong{"pieces", "/pieces/0/size_mm", "[1, 2]"},
-                                         Wrong{"pieces", "/pieces/0/size_mm", "[1, 2, 0]"},
-                                         Wrong{"pieces", "/pieces/0/placement", "[1]"},
-                                         Wrong{"pieces", "/pieces/0/states", "[]"},
-                                         Wrong{"fit", "/faults/0/kind", "\"ugly\""},
-                                         Wrong{"fit", "/stages/0/overlaps/0/volume_mm3", "-1"},
-                                         Wrong{"blocks", "/pairs/0/direction", "[2, 0, 0]"},
-                                         Wrong{"order", "/steps/0/event", "\"dance\""},
-                                         Wrong{"order", "/steps/0/n", "0"},
-                                         Wrong{"order", "/steps/1/moves/0/legs/0/kind", "\"straight\""}));
+INSTANTIATE_TEST_SUITE_P(
+    Schemas, WrongValue,
+    testing::Values(
+        Wrong{"pieces", "/pieces/0/recipe", "\"FEDCBA9876543210\""},
+        Wrong{"pieces", "/pieces/0/recipe", "\"abc\""}, Wrong{"pieces", "/pieces/0/size_mm", "[1, 2]"},
+        Wrong{"pieces", "/pieces/0/size_mm", "[1, 2, 0]"}, Wrong{"pieces", "/pieces/0/placement", "[1]"},
+        Wrong{"pieces", "/pieces/0/states", "[]"}, Wrong{"fit", "/faults/0/kind", "\"ugly\""},
+        Wrong{"fit", "/stages/0/overlaps/0/volume_mm3", "-1"},
+        Wrong{"blocks", "/pairs/0/direction", "[2, 0, 0]"}, Wrong{"order", "/steps/0/event", "\"dance\""},
+        Wrong{"order", "/steps/0/n", "0"}, Wrong{"explain", "/sizes/0/from", "\"guessed\""},
+        Wrong{"explain", "/sizes/0/unit", "\"cm\""}, Wrong{"explain", "/sizes/0/line", "0"},
+        Wrong{"explain", "/sizes/2/value", "[1, 2, 3]"},
+        Wrong{"order", "/steps/1/moves/0/legs/0/kind", "\"straight\""}));
 
 TEST(OrderSchema, TakesAPose) {
   Plain order = handMade("order");

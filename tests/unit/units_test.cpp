@@ -101,5 +101,27 @@ TEST(Units, Slopes) {
     EXPECT_FALSE(slopeFromText(text).ok()) << text;
 }
 
+// Binary fractions of an inch down to 1/64, as rules are divided; worked out by hand.
+TEST(Units, WritesLengthsAsPeopleDo) {
+  EXPECT_EQ(lengthText(44, kMm), "44 mm");
+  EXPECT_EQ(lengthText(12.345678, kMm), "12.35 mm");
+  EXPECT_EQ(lengthText(-0.001, kMm), "0 mm");
+  EXPECT_EQ(lengthText(25.4, kInch), "1 in");
+  EXPECT_EQ(lengthText(44.45, kInch), "1 3/4 in");
+  EXPECT_EQ(lengthText(9.525, kInch), "3/8 in");
+  EXPECT_EQ(lengthText(-9.525, kInch), "-3/8 in");
+  EXPECT_EQ(lengthText(81 * 25.4, kInch), "81 in");
+  EXPECT_EQ(lengthText(0.396875, kInch), "1/64 in");
+  EXPECT_EQ(lengthText(0, kInch), "0 in");
+  EXPECT_EQ(lengthText(12, kInch), "0.472 in");
+}
+
+TEST(Units, WrittenInchesReadBackTheSame) {
+  for (int parts = 0; parts <= 64 * 100; parts += 7) {
+    const double mm = millimetres(parts / 64.0, kInch);
+    EXPECT_EQ(read(lengthText(mm, kInch)), mm) << parts;
+  }
+}
+
 }  // namespace
 }  // namespace dryfit
