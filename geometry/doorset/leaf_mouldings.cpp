@@ -103,11 +103,19 @@ struct Completer {
     }
   }
 
+  bool framingIsSound() const {
+    return leastOpening(leaf) >= kLeastPanelMm && leaf.thickness.mm - grooveThickness(leaf) >= 4;
+  }
+
   Result<LeafMoulding> run() {
     out.where = given.where.line > 0 ? given.where : leaf.where;
     out.nails = given.nails;
     out.planted = given.kind.value_or("planted") == "planted";
     if (!given.kind && roomBesidePanel(leaf) < kLeastThickness) out.planted = false;
+    if (out.planted && !framingIsSound()) {  // the setting-out refuses it, in its own words
+      out.planted = out.front = out.back = false;
+      return out;
+    }
     if (!out.planted) {
       for (const auto& [key, where] : given.at)
         if (key != "kind") fault(key, "no moulding is planted", "kind = \"planted\", or leave it out");

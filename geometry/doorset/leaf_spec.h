@@ -75,6 +75,9 @@ struct LeafSpec {
   Moisture moisture;
 };
 
+/// Sight width or height of a panel: under it there is nothing to look at.
+inline constexpr double kLeastPanelMm = 30;
+
 /// Width of the grooves, through the thickness; depth of them.
 double grooveThickness(const LeafSpec& leaf);
 double grooveDepth(const LeafSpec& leaf);

@@ -11,7 +11,6 @@ namespace dryfit {
 
 namespace {
 
-constexpr double kLeastPanel = 30;  // sight width or height of a panel: under it there is nothing to look at
 constexpr size_t kMostRails = 20, kMostMuntins = 20;
 
 struct Drawing : LeafDrawing {
@@ -109,11 +108,11 @@ struct Drawing : LeafDrawing {
   double between() const { return leaf.width.mm - leaf.hangingStile.mm - leaf.closingStile.mm; }
 
   void checkStiles() {
-    if (between() < 2 * kLeastPanel)
+    if (between() < 2 * kLeastPanelMm)
       fault(leaf.where, "leaf.stile",
             fmt::format("stiles of {:.6g} and {:.6g} leave {:.6g} between them in a leaf {:.6g} wide",
                         leaf.hangingStile.mm, leaf.closingStile.mm, between(), leaf.width.mm),
-            fmt::format("at least {:.6g}: narrower stiles or a wider leaf", 2 * kLeastPanel));
+            fmt::format("at least {:.6g}: narrower stiles or a wider leaf", 2 * kLeastPanelMm));
   }
 
   void checkRails() {
@@ -129,11 +128,11 @@ struct Drawing : LeafDrawing {
               fmt::format("its top edge between {:.6g} and {:.6g}", r.width.mm, leaf.height.mm));
       if (i == 0) continue;
       const double open = bottomOf(leaf.rails[i - 1]) - r.topEdge.mm;
-      if (open < kLeastPanel)
+      if (open < kLeastPanelMm)
         fault(r.where, "leaf.rail." + r.name,
               fmt::format("{:.6g} is left between the {} and the {} rail", open, leaf.rails[i - 1].name,
                           r.name),
-              fmt::format("at least {:.6g}; rails are listed from the top", kLeastPanel));
+              fmt::format("at least {:.6g}; rails are listed from the top", kLeastPanelMm));
     }
   }
 
@@ -147,11 +146,11 @@ struct Drawing : LeafDrawing {
       const bool last = i == row.muntins.size();
       const double next = last ? leaf.width.mm - leaf.closingStile.mm
                                : row.muntins[i].centre.mm - row.muntins[i].width.mm / 2;
-      if (next - edge < kLeastPanel)
+      if (next - edge < kLeastPanelMm)
         return fault(
             row.where, subject,
             fmt::format("panel {}.{} would be {:.6g} wide between its framing", number, i + 1, next - edge),
-            fmt::format("at least {:.6g}: fewer or narrower muntins", kLeastPanel));
+            fmt::format("at least {:.6g}: fewer or narrower muntins", kLeastPanelMm));
       if (!last) edge = row.muntins[i].centre.mm + row.muntins[i].width.mm / 2;
     }
   }

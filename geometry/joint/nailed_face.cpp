@@ -229,7 +229,8 @@ struct Maker {
   void fasten() {
     JointOperation op;
     op.kind = Operation::Kind::Fasten;
-    const std::string& group = context.mark.group;
+    // Nails that are pieces of the work are driven joint by joint, each joint its own way.
+    const std::string group = l.pieces ? "" : context.mark.group;
     op.key = "nail:" + (group.empty() ? l.joint : group);
     op.pieces = nails;
     op.way = inward();
