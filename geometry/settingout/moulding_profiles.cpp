@@ -91,8 +91,11 @@ Result<Profile> namedProfile(const std::string& name, double width, double thick
     return Profile{{0, thickness}, {{{width, thickness}}, {{width, 0}}}};
   }
   const double most = greatestRadius(name, width, thickness);
-  const double radius = given.value_or(usualRadius(name, width, thickness));
   constexpr double kLeast = 0.5;  // below it no plane or cutter is made
+  if (!given && most < kLeast)
+    return unfit(fmt::format("no {} fits a section {:.6g} by {:.6g}", name, width, thickness),
+                 "a larger section, or \"square\"");
+  const double radius = given.value_or(usualRadius(name, width, thickness));
   if (radius < kLeast || radius > most + tolerance::kPoint)
     return unfit(fmt::format("{} of radius {:.6g} does not fit a section {:.6g} by {:.6g}", name, radius,
                              width, thickness),
@@ -116,13 +119,25 @@ std::optional<Diagnostic> profileFault(const Profile& path, double width, double
                  "on the back: [across, 0], at least 1 across");
   if (const std::string fault = faultOf(path); !fault.empty())
     return unfit("the section is not fit: " + fault, rule);
-  for (const PathCorner& c : cornersOf(path))
+  const std::vector<PathCorner> corners = cornersOf(path);
+  for (const PathCorner& c : corners)
     if (c.at.x < -tolerance::kPoint || c.at.x > width + tolerance::kPoint || c.at.y < -tolerance::kPoint ||
         c.at.y > thickness + tolerance::kPoint)
       return unfit(fmt::format("the section reaches [{:.4g}, {:.4g}], outside {:.6g} by {:.6g}", c.at.x,
                                c.at.y, width, thickness),
                    "keep within the width and the thickness");
-  if (timberArea(path) < 1) return unfit("the section runs the wrong way round: no timber is left", rule);
+  // Where the path comes back to them, the timber would hang together by a line, or by nothing.
+  for (size_t i = 0; i < corners.size(); ++i) {
+    const Vec2 at = corners[i].at;
+    const bool offBack = i == 0 || at.x > tolerance::kShortestEdge;
+    const bool offBottom = i + 1 == corners.size() || at.y > tolerance::kShortestEdge;
+    if (!offBack || !offBottom)
+      return unfit(
+          fmt::format("the section comes back to the back edge or the back at [{:.4g}, {:.4g}]", at.x, at.y),
+          "between its ends the path keeps off the back edge and the back");
+  }
+  if (const double area = timberArea(path); area < 1)
+    return unfit(fmt::format("the section leaves {:.4g} mm2 of timber", area), "at least 1");
   return std::nullopt;
 }
 
