@@ -103,6 +103,14 @@ struct Completer {
     }
   }
 
+  /// In the order of the file.
+  std::vector<Diagnostic> told() {
+    std::stable_sort(faults.begin(), faults.end(), [](const Diagnostic& a, const Diagnostic& b) {
+      return std::pair(a.where.line, a.where.column) < std::pair(b.where.line, b.where.column);
+    });
+    return faults;
+  }
+
   bool framingIsSound() const {
     return leastOpening(leaf) >= kLeastPanelMm && leaf.thickness.mm - grooveThickness(leaf) >= 4;
   }
@@ -119,7 +127,7 @@ struct Completer {
     if (!out.planted) {
       for (const auto& [key, where] : given.at)
         if (key != "kind") fault(key, "no moulding is planted", "kind = \"planted\", or leave it out");
-      if (!faults.empty()) return faults;
+      if (!faults.empty()) return told();
       out.front = out.back = false;
       return out;
     }
@@ -127,7 +135,7 @@ struct Completer {
     if (!out.front && !out.back) out.planted = false;
     sizes();
     if (faults.empty()) section();
-    if (!faults.empty()) return faults;
+    if (!faults.empty()) return told();
     return out;
   }
 };

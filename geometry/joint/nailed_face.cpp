@@ -118,13 +118,46 @@ bool inGroove(const FlatContact& c, Vec3 at, double radius) {
   return grooveIn(c.to, c.toSide, Box3{at - reach, at + reach}) > 0;
 }
 
+/// The ends of a member that are mitred: the other member stands beyond them.
+std::vector<Towards> mitresOf(const JointContext& context, const MemberView& m) {
+  std::vector<Towards> ends;
+  for (const JointMark& mark : context.work.joints) {
+    if (mark.kind != "mitre") continue;
+    const std::string one = mark.word("one").value_or(""), other = mark.word("other").value_or("");
+    if (one != m.id() && other != m.id()) continue;
+    const auto at = findMember(context.work, one == m.id() ? other : one);
+    if (!at) continue;
+    const Vec3 there = context.laid[static_cast<size_t>(*at)].worldFromPiece.origin;
+    ends.push_back(towards(dot(there - m.frame.origin, m.frame.xAxis)));
+  }
+  return ends;
+}
+
+/// How far the piece goes on beyond the meeting plane at one of its ends.
+double beyondContact(const FlatContact& c, Towards end) {
+  const Box3 where = c.whereInPiece();
+  const double half = c.piece.length() / 2;
+  return end == Towards::High ? half - where.high.x : half + where.low.x;
+}
+
 Result<bool> placeNails(const JointContext& context, Layout& out) {
   const JointMark& mark = context.mark;
   const FlatContact& c = out.contact;
   const int u = c.axisAlong(0), v = c.axisAlong(1);
   const Vec3 size = c.where.size();
   const int along = size[u] >= size[v] ? u : v, across = along == u ? v : u;
-  const double margin = mark.number("margin").value_or(std::min(25.0, size[along] / 4));
+  // A nail must not come out at a mitre, which takes as much of the length as the piece is wide.
+  const double clear = c.piece.width() + out.diameter / 2 + kWoodBeside;
+  double margin = mark.number("margin").value_or(std::min(25.0, size[along] / 4));
+  for (Towards end : mitresOf(context, c.piece))
+    if (const double least = clear - beyondContact(c, end); margin < least - kTiny) {
+      if (mark.find("margin"))
+        return jointFault(context, "margin",
+                          fmt::format("nails {} from the ends would come out at the mitre of {}, {} wide",
+                                      figure(margin), c.piece.id(), figure(c.piece.width())),
+                          fmt::format("at least {}", figure(least)));
+      margin = least;
+    }
   const double between = size[along] - 2 * margin, most = mark.number("pitch").value_or(kPitch);
   if (between < -kTiny || margin < out.diameter / 2 + kWoodBeside ||
       size[across] < out.diameter + 2 * kWoodBeside)
