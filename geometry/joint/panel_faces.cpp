@@ -96,8 +96,9 @@ Result<PanelFaceRoles> addRaising(const JointContext& context, const PanelSeat& 
   for (bool front : {true, false}) {
     const std::string role = front ? "raised.front" : "raised.back";
     const bool raise = showsOn(mark, front);
-    const double flat = s.depth + (raise ? margin[front ? 0 : 1] : 0);
-    // A face not raised is rebated back to the tongue, so that it still enters the groove.
+    const double flat = s.depth + margin[front ? 0 : 1];
+    // A face not raised is rebated back to the tongue, so that it still enters the groove, and as far in as
+    // what is planted on it.
     work.features.push_back(
         {p.index, {Raising{role, front, tongue, flat, flat, raise ? bevel : 0, raise ? step : 0}, {}, {}}});
     roles[front ? 0 : 1] = role + ".tongue";

@@ -69,8 +69,10 @@ class Section {
       all.push_back(l.to.x);
     }
     for (const SectionArc& a : arcs_) {
-      all.push_back(a.centre.x - a.strip->radius);
-      all.push_back(a.centre.x + a.strip->radius);
+      const StripFace& s = *a.strip;
+      const Vec3 other = s.start * std::cos(s.turn) + cross(s.axis, s.start) * std::sin(s.turn);
+      for (double w : {-s.radius, s.radius, dot(s.start, side_) * s.radius, dot(other, side_) * s.radius})
+        all.push_back(a.centre.x + w);
     }
     std::erase_if(all, [&](double w) { return std::abs(w) > hole_.radius; });
     std::sort(all.begin(), all.end());
@@ -140,20 +142,22 @@ class Section {
   std::vector<SectionArc> arcs_;
 };
 
-/// Sum of f over a stretch by Gauss and Legendre's rule of five points on eight parts.
+/// Sum of f over a stretch by Gauss and Legendre's rule of five points on eight parts, the points drawn
+/// towards both ends: an arc may stand upright there, where its slope has no bound.
 template <class F>
 double integral(double from, double to, F f) {
   constexpr std::array<double, 3> at{0, 0.5384693101056831, 0.9061798459386640},
       weight{0.5688888888888889, 0.4786286704993665, 0.2369268850561891};
   constexpr int kParts = 8;
-  const double half = (to - from) / (2 * kParts);
+  constexpr double half = 1.0 / (2 * kParts);
+  auto drawn = [&](double s) { return f(from + (to - from) * s * s * (3 - 2 * s)) * 6 * s * (1 - s); };
   double sum = 0;
   for (int part = 0; part < kParts; ++part) {
-    const double middle = from + (2 * part + 1) * half;
-    sum += weight[0] * f(middle);
-    for (size_t k : {1, 2}) sum += weight[k] * (f(middle - half * at[k]) + f(middle + half * at[k]));
+    const double middle = (2 * part + 1) * half;
+    sum += weight[0] * drawn(middle);
+    for (size_t k : {1, 2}) sum += weight[k] * (drawn(middle - half * at[k]) + drawn(middle + half * at[k]));
   }
-  return sum * half;
+  return sum * half * (to - from);
 }
 
 /// Angle at which a circle of radius r stands w to the side.
@@ -196,27 +200,32 @@ Result<Shell> boredOpen(Shell shell, const RoundCut& hole, Vec3 along) {
   const Section section(shell, hole, along, 0), before(shell, hole, along, -r - kClear),
       after(shell, hole, along, r + kClear);
   double first = 1e9, last = -1e9;
-  for (int k = -8; k <= 8; ++k) {
-    const auto here = section.meetings(r * k / 8.01);
-    for (const Section* other : {&before, &after}) {
-      const auto there = other->meetings(r * k / 8.01);
-      bool same = here.size() == 2 && there.size() == 2;
-      for (size_t i = 0; same && i < 2; ++i) same = std::abs(here[i].t - there[i].t) < tolerance::kPoint;
-      if (!same)
-        return refused(hole, here.size() == 1 || here.size() == 2
-                                 ? "meets an end of what is run along the piece"
-                                 : "does not pass through timber just once");
+  const std::vector<double> turns = section.turns();
+  for (size_t i = 0; i + 1 < turns.size(); ++i) {
+    const double wide = turns[i + 1] - turns[i];
+    if (wide < tolerance::kPoint) continue;
+    for (double part : {0.01, 0.3, 0.7, 0.99}) {
+      const double w = turns[i] + wide * part;
+      const auto here = section.meetings(w);
+      for (const Section* other : {&before, &after}) {
+        const auto there = other->meetings(w);
+        bool same = here.size() == 2 && there.size() == 2;
+        for (size_t k = 0; same && k < 2; ++k) same = std::abs(here[k].t - there[k].t) < tolerance::kPoint;
+        if (!same)
+          return refused(hole, here.size() == 1 || here.size() == 2
+                                   ? "meets an end of what is run along the piece"
+                                   : "does not pass through timber just once");
+      }
+      first = std::min(first, here[0].t);
+      last = std::max(last, here[1].t);
     }
-    first = std::min(first, here[0].t);
-    last = std::max(last, here[1].t);
   }
   OpenBore bore;
   bore.role = hole.role;
   bore.radius = r;
-  bore.from = hole.through + hole.axis * (first - 1);
-  bore.to = hole.through + hole.axis * (last + 1);
+  bore.from = hole.through + hole.axis * (first - r - 1);  // some way beyond the places tried
+  bore.to = hole.through + hole.axis * (last + r + 1);
   bore.mouthsMm2 = section.wallsMm2();
-  const std::vector<double> turns = section.turns();
   for (size_t i = 0; i + 1 < turns.size(); ++i) {
     const double low = angleAt(turns[i], r), high = angleAt(turns[i + 1], r);
     if (high - low < 1e-12) continue;
