@@ -14,6 +14,7 @@ namespace dryfit {
 namespace {
 
 constexpr double kUsualWidth = 20, kUsualThickness = 14;  // common practice in 44
+constexpr double kPinDiameter = 2.5;                      // the kind's own default
 constexpr double kLeastThickness = 6;  // in thinner stuff nothing is planted unless it is asked for
 
 const KeyValue* keyOf(const std::vector<KeyValue>& keys, const std::string& name) {
@@ -51,14 +52,15 @@ struct Completer {
 
   void sizes() {
     const double room = roomBesidePanel(leaf), opening = leastOpening(leaf);
-    const double usual = std::min(kUsualThickness, std::floor(room));
+    const double usual = std::min(kUsualThickness, std::floor(room + tolerance::kPoint));
     out.thickness = given.thickness
                         ? Size{*given.thickness, Size::From::Given, ""}
                         : Size{usual, Size::From::Rule,
                                "14, or what stands beside the panel in whole millimetres (common practice)"};
-    out.width = given.width ? Size{*given.width, Size::From::Given, ""}
-                            : Size{std::min(kUsualWidth, std::floor(opening / 5)), Size::From::Rule,
-                                   "20, at most a fifth of the least opening (common practice)"};
+    out.width = given.width
+                    ? Size{*given.width, Size::From::Given, ""}
+                    : Size{std::min(kUsualWidth, std::floor(opening / 5 + tolerance::kPoint)),
+                           Size::From::Rule, "20, at most a fifth of the least opening (common practice)"};
     if (out.thickness.mm > room + tolerance::kPoint)
       fault("thickness",
             fmt::format("a moulding {:.6g} thick is thicker than the room beside the panel, {:.6g}",

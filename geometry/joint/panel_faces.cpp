@@ -76,7 +76,7 @@ Result<PanelFaceRoles> addRaising(const JointContext& context, const PanelSeat& 
         context, "panel",
         fmt::format("{:.4g} of the panel is left to raise between what is planted round it", sight),
         "at least 10: narrower mouldings, a wider panel or a flat one");
-  const double bevel = mark.number("bevel").value_or(std::min(50.0, std::floor(sight / 4)));
+  const double bevel = mark.number("bevel").value_or(std::min(50.0, std::floor(sight / 4 + kTiny)));
   const double step = mark.number("step").value_or(kRaisedStepMm);
   if (2 * bevel > sight - 2)
     return jointFault(context, "bevel",
