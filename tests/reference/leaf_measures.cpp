@@ -1,7 +1,7 @@
 #include "reference/leaf_measures.h"
 
 #include <algorithm>
-#include <cmath>
+#include <stdexcept>
 
 namespace dryfit::tests {
 
@@ -28,6 +28,13 @@ std::vector<double> facesOf(const CutWork& work, const std::string& id, const st
   std::sort(at.begin(), at.end());
   at.erase(std::unique(at.begin(), at.end(), [](double a, double b) { return b - a < kExact; }), at.end());
   return at;
+}
+
+double faceAt(const CutWork& work, const std::string& id, const std::string& role, int axis, int sense) {
+  const std::vector<double> at = facesOf(work, id, role, axis, sense);
+  if (at.size() != 1)
+    throw std::runtime_error(id + " has " + std::to_string(at.size()) + " places of " + role);
+  return at[0];
 }
 
 std::vector<Tongue> tonguesOf(const CutWork& work, const std::string& rail, double beyond) {

@@ -22,6 +22,8 @@ Box3 worldBox(const CutWork& work, const std::string& id);
 /// along it (`sense` +1) or against it (-1). Last state; sorted, no place twice.
 std::vector<double> facesOf(const CutWork& work, const std::string& id, const std::string& role, int axis,
                             int sense);
+/// The only such place; stops the test when there are none or several.
+double faceAt(const CutWork& work, const std::string& id, const std::string& role, int axis, int sense);
 
 /// A span of the rail's width, from its lower edge.
 struct Tongue {
