@@ -123,12 +123,15 @@ TEST(TenonRules, Fairham) {
   EXPECT_NEAR(haunchProjection(work, "top"), 12, kExact);
 }
 
-// CPWD, from memory: no wider than three thicknesses, 42.
+// CPWD, from memory: no wider than three thicknesses, 42; two in a rail over 180.
 TEST(TenonRules, Cpwd) {
   const CutWork work = cutDoorSet(leaf("cpwd", "width = 120\n"));
   expectWidths(work, "top", {42});
   expectWidths(work, "lock", {42});
   expectWidths(work, "bottom", {42, 42});
+  expectWidths(cutDoorSet(leaf("cpwd", "width = 180\n")), "lock", {42});
+  expectWidths(cutDoorSet(leaf("cpwd", "width = 181\n")), "lock", {42, 42});
+  expectWidths(cutDoorSet(leaf("cpwd")), "lock", {42, 42});  // two, though 87 is left between them
 }
 
 // Construction Superintendence: about two thirds of the piece, at most 4 in (101.6); over 7 in (177.8) two.
