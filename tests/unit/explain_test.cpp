@@ -383,9 +383,9 @@ TEST(Dependents, OfTheGroovesDepth) {
   const Explanation all = explained("title = \"T\"\n", "leaf.groove.depth");
   const Explained& size = all.sizes.at(0);
   const std::set<std::string> sizes(size.sizes.begin(), size.sizes.end());
-  for (const char* one : {"leaf.rail.top.haunch_projection", "leaf.rail.top.haunch_width",
-                          "leaf.rail.middle.haunch_projection", "leaf.rail.middle.tenon_width.1",
-                          "leaf.panel.1.1.length", "leaf.panel.1.1.width", "leaf.panel.2.1.length"})
+  for (const char* one :
+       {"leaf.tenon.haunch_projection", "leaf.rail.top.haunch_width", "leaf.rail.middle.tenon_width.1",
+        "leaf.panel.1.1.length", "leaf.panel.1.1.width", "leaf.panel.2.1.length"})
     EXPECT_TRUE(sizes.count(one)) << one;
   for (const char* one : {"leaf.rail.top.tenon_width", "leaf.rail.top.length", "leaf.row.1.height",
                           "leaf.stile.hanging.width", "leaf.panel.1.1.thickness"})
