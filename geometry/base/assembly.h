@@ -126,6 +126,7 @@ struct TradeRule {
   std::vector<std::string> operationsFirst;  ///< ... and operations that must be done first ...
   std::vector<std::string> operationsThen;   ///< ... before any of these operations
   std::string because;                       ///< the reason, a sentence for a learner
+  std::vector<int> bodiesThen{};             ///< bodies that come in only after, besides operationsThen
 };
 
 /// How a member goes into its place in a joint, told as the way `mover` travels towards home relative to

@@ -37,17 +37,30 @@ struct GivenTimber {
   std::optional<std::string> framing, panels, wedges, mouldings;
 };
 
+/// What [leaf.moulding] says.
+struct GivenMoulding {
+  std::optional<std::string> kind, faces;
+  std::string profile = "ovolo";
+  std::optional<Profile> listed;
+  std::optional<double> width, thickness, radius;
+  std::vector<KeyValue> nails;
+  SourcePlace where;
+  std::map<std::string, SourcePlace> at;  ///< where each key stands, by its last word
+};
+
 struct GivenLeaf {
   LeafSpec spec;  ///< sizes that depend on nothing else; its rails and rows are not filled yet
   std::vector<GivenRail> rails;
   std::vector<GivenRow> rows;
   GivenTimber timber;
+  GivenMoulding moulding;
   std::map<std::string, SourcePlace> given;  ///< every value of the file by its path: "leaf.rail[2].width"
   size_t rail = 0, row = 0, muntin = 0;      ///< the one that a key of [[leaf.rail]] and so on is about
 };
 
-/// A value of any key: mm, per cent, degrees or a count; yes or no; a word; the two ends of a range.
-using LeafValue = std::variant<double, bool, std::string, std::array<double, 2>>;
+/// A value of any key: mm, per cent, degrees or a count; yes or no; a word; the two ends of a range; a
+/// section listed point by point.
+using LeafValue = std::variant<double, bool, std::string, std::array<double, 2>, Profile>;
 
 /// A value on its way into a GivenLeaf.
 struct GivenValue {

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "doorset/leaf_mouldings.h"
 #include "doorset/place_rails.h"
 #include "timber/species.h"
 
@@ -96,6 +97,9 @@ Result<LeafSpec> completeLeaf(const GivenLeaf& given) {
     leaf.rows[i].stub = row.stub;
   }
   nameTimber(leaf, given.timber);
+  auto moulding = completeMoulding(leaf, given.moulding);
+  if (!moulding) return moulding.faults();
+  leaf.moulding = std::move(moulding).value();
   return leaf;
 }
 

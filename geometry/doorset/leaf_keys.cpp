@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "settingout/moulding_profiles.h"
 #include "timber/species.h"
 
 namespace dryfit {
@@ -383,10 +384,12 @@ void addJointKeys(std::vector<LeafKey>& keys) {
   panel("leaf.groove.thickness", "groove_thickness", "thickness of the groove",
         "through the leaf's thickness");
   keys.push_back(table("leaf.panel", Type::Table, "the panels"));
-  panel("leaf.panel.kind", "panel_kind", "kind of panel", "raised and fielded, or flat");
-  panel("leaf.panel.faces", "faces", "raised faces", "faces that are raised");
+  panel("leaf.panel.kind", "panel_kind", "kind of panel", "raised and fielded, flat, or bead and butt");
+  panel("leaf.panel.faces", "faces", "raised faces", "faces that are raised, or flush");
   panel("leaf.panel.bevel", "bevel", "width of the bevel", "from the tongue to the field");
   panel("leaf.panel.step", "step", "step", "square, up to the field");
+  panel("leaf.panel.bead", "bead", "diameter of the bead", "on the edges of bead and butt");
+  panel("leaf.panel.quirk", "quirk", "width of the quirk", "beside the bead");
   panel("leaf.panel.play", "play", "face play", "tongue thinner than the groove, in all");
   panel("leaf.panel.clearance_along", "clearance_along", "clearance along the grain",
         "at each end of the grain");
@@ -399,6 +402,87 @@ void addJointKeys(std::vector<LeafKey>& keys) {
             return LeafInForce{std::string(s.panelGrainUpright ? "upright" : "across"), {}};
           }),
       {"upright", "across"}));
+}
+
+std::vector<KeyValue>& nailKeys(GivenLeaf& g) {
+  return g.moulding.nails;
+}
+
+/// A size of the mouldings, or another of their keys; its place is kept, since what fits is known only later.
+template <class T>
+Put mouldingPut(std::optional<T> GivenMoulding::*member) {
+  return [member](GivenLeaf& g, const GivenValue& v) {
+    g.moulding.*member = std::get<T>(v.value);
+    if (v.from == Size::From::Given) g.moulding.at[v.path.substr(v.path.rfind('.') + 1)] = v.where;
+  };
+}
+
+void putSection(GivenLeaf& g, const GivenValue& v) {
+  g.moulding.at["profile"] = v.where;
+  if (const Profile* listed = std::get_if<Profile>(&v.value))
+    g.moulding.listed = *listed;
+  else
+    g.moulding.profile = v.word();
+}
+
+/// In force only where there are mouldings.
+Get mouldingGet(std::function<std::optional<LeafInForce>(const LeafMoulding&)> get) {
+  return [get = std::move(get)](const LeafSpec& s, const LeafPlace&) -> std::optional<LeafInForce> {
+    return s.moulding.planted ? get(s.moulding) : std::nullopt;
+  };
+}
+
+std::string facesOf(const LeafMoulding& m) {
+  return m.front && m.back ? "both" : m.front ? "front" : "back";
+}
+
+void addMouldingKeys(std::vector<LeafKey>& keys) {
+  keys.push_back(table("leaf.moulding", Type::Table, "mouldings planted round the panels",
+                       [](GivenLeaf& g, const GivenValue& v) { g.moulding.where = v.where; }));
+  keys.push_back(worded(
+      row(Type::Word, "leaf.moulding.kind", "kind of moulding", "planted, where 6 stand beside the panel",
+          kCommon, "planted beside the panels, or none", mouldingPut(&GivenMoulding::kind),
+          [](const LeafSpec& s, const LeafPlace&) {
+            return LeafInForce{std::string(s.moulding.planted ? "planted" : "none"), {}};
+          }),
+      {"planted", "none"}));
+  keys.push_back(worded(row(Type::Section, "leaf.moulding.profile", "section", "ovolo", kCommon,
+                            "its section", putSection, mouldingGet([](const LeafMoulding& m) {
+                              return LeafInForce{m.profile, {}};
+                            })),
+                        profileNames()));
+  keys.push_back(length("leaf.moulding.width", "width of the moulding",
+                        "20, at most a fifth of the least opening", kCommon, "over the panel",
+                        mouldingPut(&GivenMoulding::width),
+                        mouldingGet([](const LeafMoulding& m) { return inForce(m.width); })));
+  keys.push_back(length("leaf.moulding.thickness", "thickness of the moulding",
+                        "14, or what stands beside the panel in whole mm", kCommon,
+                        "along the framing's edge", mouldingPut(&GivenMoulding::thickness),
+                        mouldingGet([](const LeafMoulding& m) { return inForce(m.thickness); })));
+  keys.push_back(ranged(length("leaf.moulding.radius", "radius of the section",
+                               "12; bead and ogee 6; chamfer 8; less in small ones", kCommon,
+                               "of its curve, or the leg of a chamfer", mouldingPut(&GivenMoulding::radius),
+                               mouldingGet([](const LeafMoulding& m) -> std::optional<LeafInForce> {
+                                 if (!m.radius) return std::nullopt;
+                                 return inForce(*m.radius);
+                               })),
+                        0.5, 5000));
+  keys.push_back(worded(row(Type::Word, "leaf.moulding.faces", "faces with mouldings",
+                            "both, but none on a flush panel", kCommon, "faces that have mouldings",
+                            mouldingPut(&GivenMoulding::faces), mouldingGet([](const LeafMoulding& m) {
+                              return LeafInForce{facesOf(m), {}};
+                            })),
+                        {"both", "front", "back"}));
+  auto nail = [&](const char* path, const char* kindKey, const char* what, const char* about) {
+    keys.push_back(
+        passed(std::string("leaf.moulding.") + path, "nailed-face", kindKey, what, about, nailKeys));
+  };
+  nail("pins", "nails", "pins", "listed in the order of work, or pieces of the work");
+  nail("pin_diameter", "diameter", "diameter of the pins", "");
+  nail("pin_length", "length", "length of the pins", "");
+  nail("pin_pitch", "pitch", "distance of the pins", "at most this between pins");
+  nail("pin_margin", "margin", "margin of the pins", "from a moulding's ends to its outer pins");
+  nail("pin_punch", "punch", "depth the pins are punched", "heads below the surface");
 }
 
 void addTimberKeys(std::vector<LeafKey>& keys) {
@@ -474,6 +558,7 @@ std::vector<LeafKey> leafKeys(const std::vector<KindSpec>& kinds) {
   addRailKeys(keys);
   addRowKeys(keys);
   addJointKeys(keys);
+  addMouldingKeys(keys);
   addTimberKeys(keys);
   for (LeafKey& key : keys) {
     if (key.kind.empty()) continue;

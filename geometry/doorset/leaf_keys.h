@@ -12,7 +12,8 @@
 namespace dryfit {
 
 /// What stands behind a key. Tables: an array of tables, [[leaf.rail]]. Range: two numbers, the lower first.
-enum class LeafKeyType { Table, Tables, Length, Number, Whole, Flag, Word, Text, Species, Range };
+/// Section: a word, or a list of points and arcs.
+enum class LeafKeyType { Table, Tables, Length, Number, Whole, Flag, Word, Text, Species, Range, Section };
 
 /// Which rail, row and muntin a key of an array is asked about, from 0.
 struct LeafPlace {

@@ -53,6 +53,7 @@ std::optional<LeafValue> standardValue(const LeafKey& key) {
       if (text == "true" || text == "false") return LeafValue(text == "true");
       return std::nullopt;
     case LeafKeyType::Word:
+    case LeafKeyType::Section:
       if (isWord(key, text)) return LeafValue(text);
       return std::nullopt;
     case LeafKeyType::Species:
@@ -92,6 +93,8 @@ std::string unitOf(const LeafKey& key) {
       return "species";
     case LeafKeyType::Range:
       return "two of " + key.unit;
+    case LeafKeyType::Section:
+      return "word, or points and arcs";
   }
   return "";
 }
@@ -108,6 +111,8 @@ std::string rangeOf(const LeafKey& key) {
       return "true, false";
     case LeafKeyType::Word:
       return words(key);
+    case LeafKeyType::Section:
+      return words(key) + ", [[across, height], ...]";
     case LeafKeyType::Species:
       return "a name of the timber table";
     default:

@@ -40,6 +40,18 @@ struct LeafRow {
   SourcePlace where;
 };
 
+/// Planted mouldings round the panels.
+struct LeafMoulding {
+  bool planted = true;
+  std::string profile;  ///< by name; "moulding" when it is listed point by point
+  Profile path;         ///< drawn to width and thickness, as moulding_profiles.h has it
+  Size width, thickness;
+  std::optional<Size> radius;  ///< where the section has one
+  bool front = true, back = true;
+  std::vector<KeyValue> nails;  ///< keys for the nails that hold them
+  SourcePlace where;
+};
+
 struct LeafSpec {
   std::string title, file;
   SourcePlace where;
@@ -56,13 +68,21 @@ struct LeafSpec {
   std::vector<KeyValue> tenon;  ///< keys for every mortise-and-tenon joint
   std::vector<KeyValue> panel;  ///< keys for every panel: kind, faces, groove, clearances
   bool panelGrainUpright = true;
+  LeafMoulding moulding;
   std::string timber;                                    ///< of stiles, rails and muntins
   std::string panelTimber, wedgeTimber, mouldingTimber;  ///< wedgeTimber empty: as the joint has it by itself
   Sawn framing = Sawn::Quarter, panels = Sawn::Plain;
   Moisture moisture;
 };
 
-/// The setting-out of the leaf on its bench: stiles, rails, muntins, panels and the joints between them.
+/// Width of the grooves, through the thickness; depth of them.
+double grooveThickness(const LeafSpec& leaf);
+double grooveDepth(const LeafSpec& leaf);
+/// Is this face of the panels flush with the framing?
+bool isFlush(const LeafSpec& leaf, bool front);
+
+/// The setting-out of the leaf on its bench: stiles, rails, muntins, panels, mouldings and the joints between
+/// them.
 /// Fails: BadInput in the trade's words, each with its place in the file, when the sizes cannot be made
 /// together.
 Result<SettingOut> setOutLeaf(const LeafSpec& leaf);

@@ -29,6 +29,13 @@ std::optional<LeafValue> rangeAt(const Slot& at, const LeafKey& key) {
   return LeafValue(std::array{*least, *most});
 }
 
+/// A section by its name, or listed.
+std::optional<LeafValue> sectionAt(const Slot& at) {
+  const auto section = givenProfileOf(at);
+  if (!section) return std::nullopt;
+  return section->path ? LeafValue(*section->path) : LeafValue(section->name);
+}
+
 template <class T>
 std::optional<LeafValue> asValue(const std::optional<T>& value) {
   if (!value) return std::nullopt;
@@ -67,6 +74,8 @@ std::optional<LeafValue> valueAt(const Slot& at, const LeafKey& key) {
       return asValue(speciesOf(at));
     case LeafKeyType::Range:
       return rangeAt(at, key);
+    case LeafKeyType::Section:
+      return sectionAt(at);
     default:
       return std::nullopt;
   }

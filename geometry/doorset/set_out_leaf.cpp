@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "doorset/leaf_spec.h"
+#include "doorset/leaf_drawing.h"
 #include "settingout/tenon_rules.h"
 
 namespace dryfit {
@@ -14,36 +14,8 @@ namespace {
 constexpr double kLeastPanel = 30;  // sight width or height of a panel: under it there is nothing to look at
 constexpr size_t kMostRails = 20, kMostMuntins = 20;
 
-struct Drawing {
-  const LeafSpec& leaf;
-  SettingOut out{};
-  std::vector<Diagnostic> faults{};
-
-  void fault(const SourcePlace& where, const std::string& subject, std::string message, std::string hint) {
-    faults.push_back({Fault::BadInput, subject, std::move(message), std::move(hint), where});
-  }
-
-  /// World X of a distance from the hanging edge.
-  double x(double fromHanging) const {
-    const double left = leaf.width.mm / 2 - fromHanging;
-    return leaf.hand == Hand::Left ? -left : left;
-  }
-  double z(double aboveBottom) const { return leaf.underLeaf.mm + aboveBottom; }
-
-  static Placement upright() { return {{0, 0, 1}, {-1, 0, 0}, {0, -1, 0}, {}}; }
-  static Placement level() { return {{1, 0, 0}, {0, 0, 1}, {0, -1, 0}, {}}; }
-
-  Member& member(const std::string& id, const std::string& name, bool up) {
-    Member& m = out.members.emplace_back();
-    m.id = id;
-    m.name = name;
-    m.orientation = up ? upright() : level();
-    m.timber = leaf.timber;
-    m.sawn = leaf.framing;
-    m.position = static_cast<int>(out.members.size()) - 1;
-    m.where = leaf.where;
-    return m;
-  }
+struct Drawing : LeafDrawing {
+  std::vector<PanelOpening> openings{};
 
   void framing(Member& m, double width, double xAt, double zAt) {
     m.widthMm = width;
@@ -57,18 +29,6 @@ struct Drawing {
     m.lengthMm = leaf.height.mm + 2 * leaf.horns.mm;
     m.hornLowMm = m.hornHighMm = leaf.horns.mm;
   }
-
-  void mark(const std::string& kind, std::vector<KeyValue> given, const SourcePlace& where,
-            const std::string& path) {
-    JointMark& j = out.joints.emplace_back();
-    j.path = path;
-    j.kind = kind;
-    j.given = std::move(given);
-    j.where = where;
-    j.position = static_cast<int>(out.joints.size()) - 1;
-  }
-
-  static KeyValue key(const std::string& name, const std::string& value) { return {name, value, {}, {}}; }
 
   /// The leaf's keys, then the rail's own in their place.
   std::vector<KeyValue> tenonKeys(const LeafRail& rail, const std::string& into) const {
@@ -126,6 +86,12 @@ struct Drawing {
     mark("dowelled", std::move(keys), r.where, path);
   }
 
+  /// Under planted mouldings a raised panel stays flat.
+  void addMargins(std::vector<KeyValue>& keys) const {
+    if (leaf.moulding.front) keys.push_back({"margin_front", leaf.moulding.width.mm, {}, {}});
+    if (leaf.moulding.back) keys.push_back({"margin_back", leaf.moulding.width.mm, {}, {}});
+  }
+
   /// The groove is as wide as the tenons are thick (Noyes): where the leaf's rule decides their thickness,
   /// the groove's too, unless either is given.
   std::optional<double> grooveByRule() const {
@@ -136,8 +102,7 @@ struct Drawing {
     };
     const KeyValue* rule = given(leaf.tenon, "rule");
     if (!rule || given(leaf.tenon, "tenon_thickness") || given(leaf.panel, "groove_thickness")) return {};
-    const auto whose = tenonRuleNamed(std::get<std::string>(rule->value));
-    return tenonThicknessFor(leaf.thickness.mm, whose.value_or(TenonRule::House));
+    return grooveThickness(leaf);
   }
 
   double bottomOf(const LeafRail& r) const { return r.topEdge.mm - r.width.mm; }
@@ -206,6 +171,7 @@ struct Drawing {
     const double middle = (bottomOf(above) + below.topEdge.mm) / 2;
     const std::string rowPath = fmt::format("leaf.row[{}]", index + 1);
     std::vector<std::string> uprights{"leaf.stile.hanging"};
+    std::vector<std::pair<double, double>> edges{{0, leaf.hangingStile.mm}};  // of the uprights, from hanging
     for (size_t i = 0; i < row.muntins.size(); ++i) {
       const std::string at = fmt::format("{}.{}", index + 1, i + 1), id = "leaf.muntin." + at;
       Member& m = member(id, "muntin " + at, true);
@@ -217,8 +183,11 @@ struct Drawing {
         mark("stub-tenon", std::move(keys), row.where, rowPath);
       }
       uprights.push_back(id);
+      edges.push_back({row.muntins[i].centre.mm - row.muntins[i].width.mm / 2,
+                       row.muntins[i].centre.mm + row.muntins[i].width.mm / 2});
     }
     uprights.push_back("leaf.stile.closing");
+    edges.push_back({leaf.width.mm - leaf.closingStile.mm, leaf.width.mm});
     for (size_t i = 0; i + 1 < uprights.size(); ++i) {
       const std::string at = fmt::format("{}.{}", index + 1, i + 1), id = "leaf.panel." + at;
       Member& m = member(id, "panel " + at, leaf.panelGrainUpright);
@@ -227,20 +196,29 @@ struct Drawing {
       m.where = row.where;
       std::vector<KeyValue> keys = leaf.panel;
       if (const auto thickness = grooveByRule()) keys.push_back({"groove_thickness", *thickness, {}, {}});
+      addMargins(keys);
       keys.push_back(key("panel", id));
       keys.push_back({"frame",
                       std::vector<std::string>{uprights[i], uprights[i + 1], "leaf.rail." + above.name,
                                                "leaf.rail." + below.name},
                       {}});
       mark("grooved-panel", std::move(keys), row.where, rowPath);
+      openings.push_back({at,
+                          {edges[i].second, edges[i + 1].first},
+                          {below.topEdge.mm, bottomOf(above)},
+                          uprights[i],
+                          uprights[i + 1],
+                          "leaf.rail." + above.name,
+                          "leaf.rail." + below.name,
+                          row.where});
     }
   }
 
   Result<SettingOut> draw() {
-    out.title = leaf.title;
-    out.file = leaf.file;
-    out.lengths = leaf.lengths;
-    out.moisture = leaf.moisture;
+    work.title = leaf.title;
+    work.file = leaf.file;
+    work.lengths = leaf.lengths;
+    work.moisture = leaf.moisture;
     checkStiles();
     checkRails();
     checkJoints();
@@ -250,27 +228,29 @@ struct Drawing {
     UnitMark unit;
     unit.name = "leaf";
     unit.keepHorns = true;  // they are cut at hanging
-    out.units.push_back(unit);
+    work.units.push_back(unit);
     stile("hanging", leaf.hangingStile.mm, leaf.hangingStile.mm / 2);
     rails();
     for (size_t i = 0; i < leaf.rows.size(); ++i) row(i);
     stile("closing", leaf.closingStile.mm, leaf.width.mm - leaf.closingStile.mm / 2);
     if (leaf.closingBevel.mm > 0)
-      out.members.back().bevels.push_back({{x(leaf.width.mm) > 0 ? 1.0 : -1.0, 0, 0},
-                                           leaf.closingBevel.mm,
-                                           true,
-                                           leaf.closingBevelAt,
-                                           "leaf.closing_bevel"});
+      work.members.back().bevels.push_back({{x(leaf.width.mm) > 0 ? 1.0 : -1.0, 0, 0},
+                                            leaf.closingBevel.mm,
+                                            true,
+                                            leaf.closingBevelAt,
+                                            "leaf.closing_bevel"});
     for (const LeafRail& r : leaf.rails)
       for (const char* into : {"leaf.stile.hanging", "leaf.stile.closing"}) railJoints(r, into);
-    return out;
+    if (leaf.moulding.planted)
+      for (const PanelOpening& opening : openings) setOutMouldings(*this, opening);
+    return std::move(work);
   }
 };
 
 }  // namespace
 
 Result<SettingOut> setOutLeaf(const LeafSpec& leaf) {
-  return Drawing{leaf}.draw();
+  return Drawing{{leaf}}.draw();
 }
 
 }  // namespace dryfit

@@ -255,6 +255,7 @@ struct Linker {
           same = assembly().rules.end() - 1;
         }
         for (const std::string& key : r.operationsThen) join(same->operationsThen, key);
+        join(same->bodiesThen, bodiesOf(r.piecesThen));
       }
     }
   }

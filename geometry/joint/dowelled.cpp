@@ -165,7 +165,7 @@ double roomFor(const Layout& l) {
   return l.tongueZ.size();
 }
 
-/// Another dowelled end comes from the other side of `to`.
+/// Another dowelled end comes from the other side of `to`, in line with this one.
 bool enteredFromBothSides(const JointContext& context, const Seat& s) {
   for (const JointMark& mark : context.work.joints) {
     if (mark.kind != context.mark.kind || mark.position == context.mark.position) continue;
@@ -173,7 +173,9 @@ bool enteredFromBothSides(const JointContext& context, const Seat& s) {
     auto other = viewOf(context, mark.word("rail").value_or(""), false);
     if (!other) continue;
     const Vec3 at = (inverse(s.to.frame) * other.value().frame).origin;
-    if (at[s.side.axis] * sign(s.side.side) < 0) return true;
+    const double widths = (s.rail.width() + other.value().width()) / 2;
+    const double apart = std::abs(at.x - (inverse(s.to.frame) * s.rail.frame).origin.x);
+    if (at[s.side.axis] * sign(s.side.side) < 0 && apart < widths) return true;
   }
   return false;
 }
@@ -241,7 +243,7 @@ Result<bool> placeDowels(const JointContext& context, Layout& out) {
                       spacing ? "spacing"
                       : given ? "margin"
                               : "dowels",
-                      fmt::format("{} dowels of {} do not fit {}, {} wide between its grooves", count,
+                      fmt::format("{} dowels of {} do not fit {}, {} wide where it is joined", count,
                                   figure(out.diameter), s.rail.id(), figure(wood.size())),
                       fmt::format("fewer or thinner dowels, at least {} of wood between and beyond them",
                                   figure(kWoodBetween)));

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 
 #include "base/tolerance.h"
 #include "joint/tenon_joint.h"
@@ -22,14 +23,36 @@ Box3 turned(const Box3& box, const Placement& placement) {
   return out;
 }
 
-bool hasHorn(const MemberView& m, BoxSide side) {
-  return side.axis == 0 && (side.side == Towards::Low ? m.member->hornLowMm : m.member->hornHighMm) > 0;
-}
-
 const char* sideName(int face) {
   static const std::array<const char*, 6> names{"low ends",   "high ends", "low edges",
                                                 "high edges", "backs",     "faces"};
   return names[static_cast<size_t>(face)];
+}
+
+/// The member's box as far as one of its sides is flat; nothing where a section is run over that side.
+std::optional<Box3> boxBehind(const MemberView& m, BoxSide side) {
+  Box3 box = finishedBox(m);
+  const auto& run = m.member->profile;
+  if (!run || side.axis == 0) return box;
+  const bool backEdge = side.axis == 1 && (side.side == Towards::High) == run->backAtHighEdge;
+  const bool back = side.axis == 2 && side.side == Towards::Low;
+  if (backEdge)
+    box.high.z = box.low.z + run->path.start.y;
+  else if (back && run->backAtHighEdge)
+    box.low.y = box.high.y - run->path.steps.back().to.x;
+  else if (back)
+    box.high.y = box.low.y + run->path.steps.back().to.x;
+  else
+    return std::nullopt;
+  return box;
+}
+
+/// The side is there in the end: no horn beyond it, not mitred away, no section run over it.
+bool isWhole(const MemberView& m, BoxSide side) {
+  const bool low = side.side == Towards::Low;
+  if (side.axis == 0)
+    return (low ? m.member->hornLowMm : m.member->hornHighMm) <= 0 && !m.laid->endTaken[low ? 0 : 1];
+  return boxBehind(m, side).has_value();
 }
 
 }  // namespace
@@ -73,7 +96,9 @@ FlatContact contactAt(const MemberView& piece, const MemberView& to, BoxSide toS
   c.toFromPiece = inverse(to.frame) * piece.frame;
   const FlatContact::Turned across = c.pieceAxis(toSide.axis);
   c.pieceSide = {across.axis, (toSide.side == Towards::High) == across.same ? Towards::Low : Towards::High};
-  const Box3 own = finishedBox(to), other = turned(finishedBox(piece), c.toFromPiece);
+  const auto ownBox = boxBehind(to, toSide), piecesBox = boxBehind(piece, c.pieceSide);
+  if (!ownBox || !piecesBox) return c;
+  const Box3 own = *ownBox, other = turned(*piecesBox, c.toFromPiece);
   Box3 shared;
   for (int i = 0; i < 3; ++i) {
     shared.low[i] = std::max(own.low[i], other.low[i]);
@@ -113,7 +138,7 @@ void addFlushSides(const FlatContact& c, const std::vector<int>& axesOfTo, const
     for (Towards side : {Towards::Low, Towards::High}) {
       const bool high = side == Towards::High;
       const BoxSide ofTo{axis, side}, ofPiece{turn.axis, turn.same ? side : opposite(side)};
-      if (hasHorn(c.to, ofTo) || hasHorn(c.piece, ofPiece)) continue;
+      if (!isWhole(c.to, ofTo) || !isWhole(c.piece, ofPiece)) continue;
       const double beyond = high ? other.high[axis] - own.high[axis] : own.low[axis] - other.low[axis];
       work.flushes.push_back({joint,
                               std::string(sideName(ofTo.face())) + " as set out",

@@ -105,6 +105,10 @@ Result<PanelSeat> seatOfPanel(const JointContext& context) {
   auto panel = memberOf(context, "panel", false);
   if (!panel) return panel.faults();
   s.panel = panel.value();
+  if (!s.panel.member->bevels.empty())
+    return jointFault(context, "panel",
+                      "the edges of " + s.panel.id() + " stand in grooves and cannot be bevelled",
+                      "bevel only edges that meet nothing; a panel is raised by panel_kind");
   if (auto seated = seatFrame(context, s); !seated) return seated.faults();
   const JointMark& mark = context.mark;
   double thinnest = 1e9;

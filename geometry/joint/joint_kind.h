@@ -5,6 +5,7 @@
 // World axes and millimetres, unless a type says it is in a piece's frame.
 #pragma once
 
+#include <array>
 #include <functional>
 #include <optional>
 #include <string>
@@ -40,7 +41,8 @@ struct EndWork {
   double beyondMm = 0;    ///< blank needed beyond the shoulder, proud part included
   double proudMm = 0;
   std::optional<GrooveRef>
-      fills{};  ///< the end fills this groove: its depth is needed beyond, besides beyondMm
+      fills{};            ///< the end fills this groove: its depth is needed beyond, besides beyondMm
+  bool takesEnd = false;  ///< nothing of the end's own face is left: a mitre
 };
 
 /// Sizes a joint gives to a member that leaves them to the rule. Empty ones are not ruled by this joint.
@@ -60,8 +62,9 @@ struct Announcement {
 struct LaidMember {
   Vec3 blankMm;  ///< length, width, thickness
   Placement worldFromPiece;
-  std::vector<GrooveWork> grooves;  ///< each edge's groove once
-  Span finishedX;                   ///< along x without the horns, piece frame
+  std::vector<GrooveWork> grooves;             ///< each edge's groove once
+  Span finishedX;                              ///< along x without the horns, piece frame
+  std::array<bool, 2> endTaken{false, false};  ///< low, high: as EndWork::takesEnd
 };
 
 /// A change of state that joints share by its key; pieces touched by it take the state it names.
@@ -136,9 +139,9 @@ struct JointOperation {
 
 struct JointRule {
   std::string name, source, because;
-  bool wholeUnitFirst = false;               ///< all members of the joint's unit are to be home first
-  std::vector<std::string> operationsFirst;  ///< keys, groups
-  std::vector<std::string> operationsThen;   ///< keys, or ids of pieces: their going in
+  bool wholeUnitFirst = false;  ///< all members of the joint's unit are to be home first
+  std::vector<std::string> operationsFirst, operationsThen;  ///< keys; first also groups
+  std::vector<std::string> piecesThen{};  ///< pieces that go in only after, besides operationsThen
 };
 
 struct JointPath {

@@ -180,7 +180,7 @@ KindSpec spec() {
       {"tenon_thickness",
        KeyType::Length,
        false,
-       "the groove's, else the chisel nearest a third",
+       "the groove's, else by rule: the chisel nearest a third",
        "",
        1,
        200,

@@ -24,7 +24,8 @@ namespace {
 constexpr double kTiny = 1e-6;
 constexpr double kWoodBeside = 1;    // least beside a nail: nearer the edge splits
 constexpr double kLeastHold = 5;     // least of a nail in what it holds to
-constexpr double kSteelKgM3 = 7850;  // EN 1991-1-1, table A.4: 77 to 78.5 kN/m3
+constexpr double kSteelKgM3 = 7850;  // EN 1991-1-1, table A.4, from memory: 77 to 78.5 kN/m3
+constexpr double kPitch = 300;       // most between nails: common practice
 constexpr double kComesAway = 50;    // told for a piece that is free to leave
 
 Result<Announcement> announce(const JointContext& context) {
@@ -52,7 +53,7 @@ Result<FlatContact> findContact(const JointContext& context) {
                           "a nail along the grain does not hold: turn it, or use another joint");
       }
   return jointFault(context, "piece", a.id() + " does not lie against any side of " + b.id(),
-                    "move it until one of its sides lies on one of the other's; horns do not count");
+                    "move it until one of its flat sides lies on one of the other's; horns do not count");
 }
 
 struct Layout {
@@ -115,7 +116,7 @@ Result<bool> placeNails(const JointContext& context, Layout& out) {
   const Vec3 size = c.where.size();
   const int along = size[u] >= size[v] ? u : v, across = along == u ? v : u;
   const double margin = mark.number("margin").value_or(std::min(25.0, size[along] / 4));
-  const double between = size[along] - 2 * margin, most = mark.number("pitch").value_or(300);
+  const double between = size[along] - 2 * margin, most = mark.number("pitch").value_or(kPitch);
   if (between < -kTiny || margin < out.diameter / 2 + kWoodBeside ||
       size[across] < out.diameter + 2 * kWoodBeside)
     return jointFault(
@@ -203,10 +204,24 @@ struct Maker {
     work.pieces.push_back(std::move(p));
   }
 
+  std::string nailsTold() const {
+    return fmt::format(
+        "Nails {} by {}, at most {} apart, {}", figure(l.diameter), figure(l.length),
+        figure(context.mark.number("pitch").value_or(kPitch)),
+        l.punch > 0 ? "heads punched " + figure(l.punch) + " below the surface" : "heads flush");
+  }
+  std::string sentence() const {
+    return fmt::format(
+        "Nail {} to {}: {} nails, {} by {}, {} apart{}.", called(context.work, *l.contact.piece.member),
+        called(context.work, *l.contact.to.member), l.places.size(), figure(l.diameter), figure(l.length),
+        figure(l.pitch), l.punch > 0 ? ", heads punched " + figure(l.punch) + " below the surface" : "");
+  }
+
   void fasten() {
     JointOperation op;
     op.kind = Operation::Kind::Fasten;
-    op.key = "nail:" + l.joint;
+    const std::string& group = context.mark.group;
+    op.key = "nail:" + (group.empty() ? l.joint : group);
     op.pieces = nails;
     op.way = inward();
     op.after = {piece(), to()};
@@ -214,10 +229,7 @@ struct Maker {
     std::vector<std::string> held{piece(), to()};
     held.insert(held.end(), nails.begin(), nails.end());
     op.bonds.push_back({"nail", held});
-    op.text = fmt::format(
-        "Nail {} to {}: {} nails, {} by {}, {} apart{}.", called(context.work, *l.contact.piece.member),
-        called(context.work, *l.contact.to.member), l.places.size(), figure(l.diameter), figure(l.length),
-        figure(l.pitch), l.punch > 0 ? ", heads punched " + figure(l.punch) + " below the surface" : "");
+    op.text = group.empty() ? sentence() : context.mark.groupText + " " + nailsTold() + ".";
     op.caution =
         "Wear eye protection. Near an edge or an end bore for the nail first, or the wood splits; keep "
         "fingers "

@@ -126,6 +126,7 @@ Result<LaidMember> lay(const Member& m, const Told& told) {
   const Vec3 x = m.orientation.xAxis;
   laid.worldFromPiece.origin = across + x * ((e.low + e.high) / 2 - dot(across, x));
   laid.grooves = told.grooves;
+  laid.endTaken = {told.low && told.low->takesEnd, told.high && told.high->takesEnd};
   laid.finishedX = {-laid.blankMm.x / 2 + m.hornLowMm, laid.blankMm.x / 2 - m.hornHighMm};
   return laid;
 }

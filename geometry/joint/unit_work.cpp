@@ -108,7 +108,7 @@ JointRule plantOnFinishedWork(const std::string& unit, const std::string& pieceI
   rule.source = "common practice";
   rule.because = "What is planted on the work would be in the way of cramps and planes";
   rule.operationsFirst = {squareUpKey(unit), glueUpKey(unit), cleanedOff(unit, "").key};
-  rule.operationsThen = {pieceId};
+  rule.piecesThen = {pieceId};
   return rule;
 }
 

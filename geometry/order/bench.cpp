@@ -202,6 +202,7 @@ class Builder {
       for (int b : rule.bodiesFirst) first.insert(bench_.eventOfBody[b]);
       for (const std::string& name : rule.operationsFirst) first.insert(eventOfName(name));
       for (const std::string& name : rule.operationsThen) then.insert(eventOfName(name));
+      for (int b : rule.bodiesThen) then.insert(bench_.eventOfBody[b]);
       for (int f : first)
         for (int t : then)
           if (f >= 0 && t >= 0 && f != t) bench_.ruleEdges.push_back({f, t, static_cast<int>(r)});
@@ -253,7 +254,10 @@ void requireSound(const Assembly& assembly) {
     }
   }
   for (const auto& [body, froms] : changes) REQUIRE(*froms.rbegin() + 1 == static_cast<int>(froms.size()));
-  for (const TradeRule& rule : assembly.rules) requireBodies(assembly, rule.bodiesFirst);
+  for (const TradeRule& rule : assembly.rules) {
+    requireBodies(assembly, rule.bodiesFirst);
+    requireBodies(assembly, rule.bodiesThen);
+  }
   for (const FittingPath& path : assembly.paths) requireBodies(assembly, {path.mover, path.stays});
   for (const auto& joint : assembly.joints) requireBodies(assembly, joint.bodies);
 }

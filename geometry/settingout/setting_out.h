@@ -57,6 +57,9 @@ struct JointMark {
   int position = 0;    ///< 0, 1, 2 ... in file order
   std::string path{};  ///< of what a template's file says made it: "leaf.row[1]"; empty in a work file
 
+  /// Marks of one group are fastened in one go, told by these words; empty: each by itself.
+  std::string group{}, groupText{};
+
   const KeyValue* find(const std::string& key) const;
   std::optional<double> number(const std::string& key) const;
   std::optional<bool> flag(const std::string& key) const;

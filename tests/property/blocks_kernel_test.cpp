@@ -12,6 +12,7 @@
 #include "fit/blocks.h"
 #include "fit/fit.h"
 #include "support/brute_kernel.h"
+#include "support/works.h"
 
 namespace dryfit::tests {
 namespace {
@@ -56,6 +57,7 @@ void PrintTo(const Case& c, std::ostream* out) {
 class KernelJudge : public testing::TestWithParam<Case> {
  protected:
   Loaded load() const {
+    if (std::string(GetParam().name) == "bevelled-leaf") return Loaded(cutDoorSet(bevelledLeaf()));
     auto work = cli::loadWork(std::string(DRYFIT_ROOT "/assets/works/") + GetParam().name + ".toml");
     if (!work) throw std::runtime_error(toText(work.faults()[0]));
     return Loaded(std::move(work).value());
@@ -148,7 +150,9 @@ TEST_P(KernelJudge, ShiftedTheyShareWhatTheKernelSays) {
 INSTANTIATE_TEST_SUITE_P(Works, KernelJudge,
                          testing::Values(Case{"practice-corner", 5}, Case{"draw-bored-frame", 20},
                                          Case{"hatch-grounds", 30}, Case{"panel-frame", 32},
-                                         Case{"muntin-frame", 30}),
+                                         Case{"muntin-frame", 30}, Case{"boat-chock", 10},
+                                         Case{"chart-cupboard-frame", 22},
+                                         Case{"bevelled-leaf", 32}),
                          [](const auto& info) {
                            std::string name = info.param.name;
                            std::replace(name.begin(), name.end(), '-', '_');

@@ -44,7 +44,7 @@ std::string randomFrame(Chance& c) {
     z += width + sight;
   }
   const double tall = rails.back().top, horn = c.oneOf({0.0, 25.0, 40.0});
-  const std::string fixing = c.oneOf({"wedged", "wedged", "draw-bored", "glued"});
+  const std::string fixing = c.oneOf({"wedged", "wedged", "draw-bored", "glued", "dowelled"});
   std::string text = "title = \"Chance\"\n[timber]\nsawn = \"plain\"\n";
   // Upright facing the front, lying flat, or standing in the side wall; signs of the axes as they come.
   const int lie = c.whole(0, 2);
@@ -60,9 +60,20 @@ std::string randomFrame(Chance& c) {
   };
   const std::string stileSize =
       fmt::format("length = {}{}", tall + 2 * horn, horn > 0 ? fmt::format("\nhorns = {}", horn) : "");
+  // Outer edges planed to a bevel here and there, narrower at the back or at the face.
+  auto bevel = [&](const char* way) {
+    if (!c.oneIn(3)) return;
+    text += fmt::format("bevel = {{ edge = \"{}{}\", {} = {} }}\n", way, across.substr(1),
+                        c.oneOf({"back", "face"}), c.whole(1, 12) / 2.0);
+  };
   member("stile.left", stile, stileSize, {-gap, 0, tall / 2}, true);
+  bevel("-");
   std::string joints;
   auto tenon = [&](const std::string& rail, const std::string& into) {
+    if (fixing == "dowelled") {
+      joints += fmt::format("[[joint]]\nkind = \"dowelled\"\nrail = \"{}\"\nto = \"{}\"\n", rail, into);
+      return;
+    }
     joints += fmt::format(
         "[[joint]]\nkind = \"mortise-and-tenon\"\ntenon = \"{}\"\nmortise = \"{}\"\nfixing = \"{}\"\n", rail,
         into, fixing);
@@ -105,6 +116,7 @@ std::string randomFrame(Chance& c) {
         "\"{}\"\nwidth_along = \"{}\"\n",
         id, high, across);
   member("stile.right", stile, stileSize, {gap, 0, tall / 2}, true);
+  bevel("+");
   return text + joints;
 }
 

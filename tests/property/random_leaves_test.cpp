@@ -21,6 +21,19 @@ struct Chance {
   bool oneIn(int n) { return whole(1, n) == 1; }
 };
 
+std::string author(Chance& c) {
+  return tenonAuthors()[static_cast<size_t>(c.whole(0, static_cast<int>(tenonAuthors().size()) - 1))].word;
+}
+
+/// Now and then a rail's own tenons.
+std::string randomTenon(Chance& c) {
+  if (c.oneIn(4)) return fmt::format("tenon = {{ rule = \"{}\" }}\n", author(c));
+  if (c.oneIn(8)) return fmt::format("tenon = {{ count = {} }}\n", c.whole(1, 4));
+  if (c.oneIn(8)) return "tenon = { proud = 0 }\n";
+  if (c.oneIn(8)) return "tenon = { haunch = false }\n";
+  return "";
+}
+
 /// A door set file without its hand.
 std::string randomLeaf(Chance& c) {
   std::string text = fmt::format("width = {}\nheight = {}\nthickness = {}\nhorns = {}\n", c.whole(450, 1100),
@@ -28,22 +41,17 @@ std::string randomLeaf(Chance& c) {
   if (c.oneIn(2))
     text += fmt::format("stile = {{ hanging = {}, closing = {} }}\n", c.whole(60, 130), c.whole(60, 130));
   if (c.oneIn(2)) text += fmt::format("closing_bevel = {}\n", c.whole(1, 10) / 2.0);
-  const char* fixings[] = {"wedged", "draw-bored", "glued"};
-  const auto& authors = tenonAuthors();
-  const auto rule = [&] {
-    return authors[static_cast<size_t>(c.whole(0, static_cast<int>(authors.size()) - 1))].word;
-  };
-  text += fmt::format(
-      "[leaf.tenon]\nfixing = \"{}\"\nrule = \"{}\"\n[leaf.groove]\ndepth = {}\n[leaf.panel]\nkind = "
-      "\"{}\"\ngrain = "
-      "\"{}\"\n",
-      fixings[c.whole(0, 2)], c.oneIn(2) ? "house" : rule(), c.whole(6, 16), c.oneIn(3) ? "flat" : "raised",
-      c.oneIn(4) ? "across" : "upright");
+  const char* fixings[] = {"wedged", "draw-bored", "glued", "dowelled"};
+  const std::string fixing = fixings[c.whole(0, 3)];
+  text += fmt::format("[leaf.tenon]\nfixing = \"{}\"\n", fixing);
+  if (fixing != "dowelled") text += fmt::format("rule = \"{}\"\n", c.oneIn(2) ? "house" : author(c));
+  text += fmt::format("[leaf.groove]\ndepth = {}\n[leaf.panel]\nkind = \"{}\"\ngrain = \"{}\"\n",
+                      c.whole(6, 16), c.oneIn(3) ? "flat" : "raised", c.oneIn(4) ? "across" : "upright");
   const int rails = c.whole(2, 5);
   for (int i = 0; i < rails; ++i)
     text += fmt::format("[[leaf.rail]]\nname = \"r{}\"\nwidth = {}\n", i + 1,
                         c.whole(60, i + 1 == rails ? 240 : 150)) +
-            (c.oneIn(4) ? fmt::format("tenon = {{ rule = \"{}\" }}\n", rule()) : "");
+            (fixing == "dowelled" ? "" : randomTenon(c));
   for (int i = 0; i + 1 < rails; ++i)
     text += fmt::format("[[leaf.row]]\nmuntins = {}\nwidth = {}\n", c.whole(0, 2), c.whole(50, 100));
   return text;
@@ -69,6 +77,9 @@ TEST(RandomLeaves, AreRefusedInWordsOrRightAllThroughAndMirrored) {
     const CutWork work = cutDoorSet(left),
                   other = cutDoorSet("title = \"R\"\n[leaf]\nhand = \"right\"\n" + body);
     for (const FitFault& f : fit(work.assembly).faults) ADD_FAILURE() << f.text;
+    std::vector<FitFault> before;  // everything in and fixed, nothing cleaned off yet
+    fitBodies(work.assembly, statesBefore(work.assembly, "clean-off:"), "before cleaning off", before);
+    for (const FitFault& f : before) ADD_FAILURE() << f.text;
     const auto order = plan(work.assembly);
     EXPECT_TRUE(std::holds_alternative<OrderOfWork>(order)) << std::get<Locked>(order).text;
     ASSERT_EQ(work.pieces.size(), other.pieces.size());

@@ -27,10 +27,15 @@ bool holdsAtTheEnd(const Assembly& assembly, const ExpectedContact& contact) {
          contact.statesB.holds(states[static_cast<size_t>(contact.b)]);
 }
 
-class EveryWork : public testing::TestWithParam<std::string> {};
+const std::string kLeaf = "bevelled-leaf";
+
+class EveryWork : public testing::TestWithParam<std::string> {
+ protected:
+  static CutWork load() { return GetParam() == kLeaf ? cutDoorSet(bevelledLeaf()) : cutFile(GetParam()); }
+};
 
 TEST_P(EveryWork, FitsAsItsJointsState) {
-  const CutWork work = cutFile(GetParam());
+  const CutWork work = load();
   const FitReport report = fit(work.assembly);
   for (const FitFault& f : report.faults) ADD_FAILURE() << f.text;
   ASSERT_FALSE(report.stages.empty());
@@ -39,7 +44,7 @@ TEST_P(EveryWork, FitsAsItsJointsState) {
 }
 
 TEST_P(EveryWork, AnyPieceShiftedIsFound) {
-  const CutWork work = cutFile(GetParam());
+  const CutWork work = load();
   int tried = 0;
   for (size_t i = 0; i < work.pieces.size(); ++i)
     for (int axis = 0; axis < 3; ++axis)
@@ -54,7 +59,7 @@ TEST_P(EveryWork, AnyPieceShiftedIsFound) {
 }
 
 TEST_P(EveryWork, AnExpectationLeftOutIsFound) {
-  const CutWork work = cutFile(GetParam());
+  const CutWork work = load();
   for (size_t i = 0; i < work.assembly.contacts.size(); ++i) {
     if (!holdsAtTheEnd(work.assembly, work.assembly.contacts[i])) continue;
     Assembly less = work.assembly;
@@ -67,7 +72,7 @@ TEST_P(EveryWork, AnExpectationLeftOutIsFound) {
 }
 
 TEST_P(EveryWork, ASquareMillimetreTooMuchOrTooLittleIsFound) {
-  const CutWork work = cutFile(GetParam());
+  const CutWork work = load();
   for (size_t i = 0; i < work.assembly.contacts.size(); ++i)
     for (double by : {1.0, -1.0}) {
       if (!holdsAtTheEnd(work.assembly, work.assembly.contacts[i])) continue;
@@ -77,7 +82,14 @@ TEST_P(EveryWork, ASquareMillimetreTooMuchOrTooLittleIsFound) {
     }
 }
 
-INSTANTIATE_TEST_SUITE_P(Works, EveryWork, testing::ValuesIn(shippedWorks()), [](const auto& info) {
+/// The works, and the leaf whose closing edge is bevelled.
+std::vector<std::string> works() {
+  std::vector<std::string> all = shippedWorks();
+  all.push_back(kLeaf);
+  return all;
+}
+
+INSTANTIATE_TEST_SUITE_P(Works, EveryWork, testing::ValuesIn(works()), [](const auto& info) {
   std::string name = std::filesystem::path(info.param).stem().string();
   std::replace(name.begin(), name.end(), '-', '_');
   return name;

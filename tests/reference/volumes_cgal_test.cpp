@@ -1,15 +1,19 @@
 // Volumes of the shipped works' pieces, three ways: as the program cuts them, by closed formulas, and by
 // exact rational arithmetic (CGAL 5.5, Nef polyhedra) on bodies put together from the same plain sizes.
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <array>
 #include <cmath>
+#include <fstream>
 #include <map>
 #include <numbers>
+#include <sstream>
 #include <tuple>
 
 #include "plain_pieces.h"
 #include "solid/solid.h"
+#include "support/works.h"
 
 namespace dryfit::tests {
 namespace {
@@ -99,6 +103,46 @@ TEST(VolumesByCgal, BoresAndPinsByFormula) {
   expectNearRelative(volume(pin.states.front().cut->shell), round * 54, kVolume);
 }
 
+void expectVolumes(const std::string& work, const std::map<std::string, double>& expected) {
+  for (const auto& [id, mm3] : expected) {
+    SCOPED_TRACE(work + " " + id);
+    const CutRecipe& cut = pieceIn(work, id).last();
+    expectNearRelative(volume(cut.shell), mm3, kVolume);
+    const auto solid = solidFromShell(cut.shell);
+    ASSERT_TRUE(solid);
+    expectNearRelative(measure(solid.value()).volumeMm3, mm3, kVolume);
+  }
+}
+
+// The dowelled cupboard front in 32: grooves 10 wide (the chisel nearest a third), 9 deep; tongues as wide as
+// the rail less its groove; dowels of 6, 40 long, each hole 20 and half of 2 deep. Panel 10 less 0.3
+// play, 1.5 clear at its ends; across it the movement of 316 + 18 of plain-sawn coast Douglas-fir from 12 to
+// 14 % (Wood Handbook, 0.00267 a per cent), half at each edge, where that is over 1.5.
+TEST(VolumesByCgal, BlindHolesAndDowelsByFormula) {
+  const double hole = std::numbers::pi * 9 * 21, groove = 9.0 * 10;
+  const double clear = std::max(1.5, 334 * 0.00267 * 2 / 2);
+  const double panelLength = 560 - 62 - 86 + 18 - 3.0;
+  expectVolumes("chart-cupboard-frame",
+                {{"stile.left", 560 * (62.0 * 32 - groove) - 4 * hole},
+                 {"stile.right", 560 * (62.0 * 32 - groove) - 4 * hole},
+                 {"rail.top", 316 * (62.0 * 32 - groove) + 2 * groove * 53 - 4 * hole},
+                 {"rail.bottom", 316 * (86.0 * 32 - groove) + 2 * groove * 77 - 4 * hole},
+                 {"panel", panelLength * (334 - 2 * clear) * 9.7},
+                 {"dowel.rail.top.left.1", std::numbers::pi * 9 * 40}});
+}
+
+// The chock: two dowels of 16 a hole of 51 deep in the post and of 26 in the sole; three nails 3 by 45, heads
+// 2 under the surface of the stop's 18, so 29 in the post.
+TEST(VolumesByCgal, NailsByFormula) {
+  const double dowel = std::numbers::pi * 64, nail = std::numbers::pi * 2.25;
+  expectVolumes("boat-chock", {{"sole", 420.0 * 120 * 45 - 2 * dowel * 26},
+                               {"post", 300.0 * 90 * 60 - 2 * dowel * 51 - 3 * nail * 29},
+                               {"stop", 180.0 * 28 * 18 - 3 * nail * 18},
+                               {"batten", 220.0 * 40 * 16},
+                               {"dowel.post.sole.2", dowel * 75},
+                               {"nail.stop.post.3", nail * 45}});
+}
+
 // Before the last cuts: horns on, tenons and wedges 10 proud. Formulas from the same sizes; the grooves run
 // out through the horns, a proud wedge goes on at its slope (90/19 in 67.5).
 TEST(VolumesByCgal, FirstStatesByFormula) {
@@ -119,6 +163,42 @@ TEST(VolumesByCgal, FirstStatesByFormula) {
   for (const auto& [work, id, mm3] : expected) {
     SCOPED_TRACE(work + " " + id);
     expectNearRelative(volume(pieceIn(work, id).states.front().cut->shell), mm3, kVolume);
+  }
+}
+
+// The practice corner with its stile's outer edge bevelled: each piece that comes to that edge is its square
+// self less the exact prism of the bevel. The front is at -Y, 44 thick in the middle of Y = 0, the edge at X
+// = -45.
+TEST(VolumesByCgal, BevelledCorner) {
+  std::ifstream file(DRYFIT_ROOT "/assets/works/practice-corner.toml");
+  std::stringstream read;
+  read << file.rdbuf();
+  const std::string text = read.str(), line = "width_along = \"+X\"\n";
+  const size_t after = text.find(line) + line.size();  // the stile's
+  for (double bevel : {0.5, 2.5, 5.0}) {
+    const CutWork work =
+        cutText(text.substr(0, after) + fmt::format("bevel = {{ edge = \"-X\", back = {} }}\n", bevel) +
+                text.substr(after));
+    std::vector<Vec3> corners;
+    for (double z : {-50.0, 500.0})
+      for (const Vec3& c : {Vec3{-45, -22, z}, Vec3{-45, 22, z}, Vec3{-45 + bevel, 22, z}})
+        corners.push_back(c);
+    const ExactBody waste = ExactBody::hull(corners);
+    for (const char* id : {"stile", "rail", "wedge.rail.stile.1.upper"}) {
+      SCOPED_TRACE(fmt::format("{} {}", id, bevel));
+      const ExactBody plain = plainPiece("practice-corner", id).body, left = plain - waste;
+      EXPECT_LT(left.volumeMm3(), plain.volumeMm3() - bevel / 2 * 10);  // it does take something
+      const Piece& piece = work.pieces[static_cast<size_t>(pieceOf(work, id))];
+      expectNearRelative(volume(piece.last().shell), left.volumeMm3(), kVolume);
+      expectNearRelative(volume(*piece.last().mesh), left.volumeMm3(), kVolume);
+      const auto solid = solidFromShell(piece.last().shell);
+      ASSERT_TRUE(solid);
+      EXPECT_TRUE(faultsOf(solid.value()).empty());
+      const Vec3 found = piece.worldFromPiece.point(measure(solid.value()).centroid),
+                 expected = left.centroid();
+      for (int axis = 0; axis < 3; ++axis)
+        EXPECT_NEAR(found[axis], expected[axis], kPlace) << "axis " << axis;
+    }
   }
 }
 

@@ -102,6 +102,19 @@ std::vector<int> lastStates(const Assembly& assembly) {
   return states;
 }
 
+std::vector<int> statesBefore(const Assembly& assembly, const std::string& keyPrefix) {
+  std::vector<int> states = lastStates(assembly);
+  for (const Operation& o : assembly.operations)
+    if (o.key.rfind(keyPrefix, 0) == 0)
+      for (const StateChange& c : o.changes) states[static_cast<size_t>(c.body)] = c.from;
+  return states;
+}
+
+std::string bevelledLeaf() {
+  return "title = \"Bevelled\"\n[leaf]\nwidth = 500\nheight = 700\nclosing_bevel = 3\n"
+         "[[leaf.rail]]\nname = \"top\"\n[[leaf.rail]]\nname = \"bottom\"\n";
+}
+
 std::vector<int> firstStates(const Assembly& assembly) {
   return std::vector<int>(assembly.bodies.size(), 0);
 }

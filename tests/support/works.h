@@ -29,6 +29,11 @@ std::vector<std::string> faultsOfText(const std::string& text,
 int pieceOf(const CutWork& work, const std::string& id);
 /// Every body in its last state.
 std::vector<int> lastStates(const Assembly& assembly);
+/// Every body in the state in which it goes into the operations of this kind of key ("clean-off:"), the last
+/// for those they do not change.
+std::vector<int> statesBefore(const Assembly& assembly, const std::string& keyPrefix);
+/// A small leaf with a bevelled closing edge, a single tenon above and a pair below, wedged: a door set file.
+std::string bevelledLeaf();
 /// Every body in its first state.
 std::vector<int> firstStates(const Assembly& assembly);
 
