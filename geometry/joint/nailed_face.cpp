@@ -249,7 +249,6 @@ struct Maker {
     };
     tell("nail_diameter", "diameter", l.diameter);
     tell("nail_length", "length", l.length);
-    tell("nail_pitch", "pitch", l.pitch);
     tell("nail_punch", "punch", l.punch);
     Leg leg;
     leg.direction = inward();

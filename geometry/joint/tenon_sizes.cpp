@@ -46,7 +46,7 @@ void tellTenonSizes(const TenonLayout& layout, JointWork& work) {
       tell("haunch_projection", "haunch_projection", p.projection);
       break;
     }
-  tell("tenon_length", "length", layout.length);
+  tell("tenon_length", "length", layout.through ? layout.depthInMiddle() : layout.length);  // less a bevel
 }
 
 void tellFixingSizes(const TenonLayout& layout, const TenonFixing& fixing,

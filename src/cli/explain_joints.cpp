@@ -221,7 +221,7 @@ std::vector<Entry> jointEntries(const Draft& draft, const CutWork& cut) {
           if (word != size.word) entry.others.push_back(word);
       if (size.unit == JointSize::Unit::Count)
         for (const double n : {size.value + 1, size.value - 1})
-          if (n >= key->least && n <= key->most) entry.others.push_back(n);
+          if (n >= key->least && n <= key->most) entry.others.emplace_back(n);
     } else {
       entry.told.from = Size::From::Rule;
       entry.told.rule = size.rule;
