@@ -74,6 +74,7 @@ Value allowedFor(const LeafKey& key) {
     case LeafKeyType::Flag:
       return {"false", false};
     case LeafKeyType::Word:
+    case LeafKeyType::Section:
       return {"\"" + key.words.back() + "\"", key.words.back()};
     case LeafKeyType::Species:
       return {"\"Cedar, western red\"", std::string("Cedar, western red")};
