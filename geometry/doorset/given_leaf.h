@@ -6,6 +6,7 @@
 #include <array>
 #include <functional>
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <variant>
@@ -60,7 +61,8 @@ struct GivenLeaf {
 
 /// A value of any key: mm, per cent, degrees or a count; yes or no; a word; the two ends of a range; a
 /// section listed point by point.
-using LeafValue = std::variant<double, bool, std::string, std::array<double, 2>, Profile>;
+using ListedSection = std::shared_ptr<const Profile>;
+using LeafValue = std::variant<double, bool, std::string, std::array<double, 2>, ListedSection>;
 
 /// A value on its way into a GivenLeaf.
 struct GivenValue {

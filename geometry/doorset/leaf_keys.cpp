@@ -419,8 +419,8 @@ Put mouldingPut(std::optional<T> GivenMoulding::*member) {
 
 void putSection(GivenLeaf& g, const GivenValue& v) {
   g.moulding.at["profile"] = v.where;
-  if (const Profile* listed = std::get_if<Profile>(&v.value))
-    g.moulding.listed = *listed;
+  if (const ListedSection* listed = std::get_if<ListedSection>(&v.value))
+    g.moulding.listed = **listed;
   else
     g.moulding.profile = v.word();
 }

@@ -33,7 +33,8 @@ std::optional<LeafValue> rangeAt(const Slot& at, const LeafKey& key) {
 std::optional<LeafValue> sectionAt(const Slot& at) {
   const auto section = givenProfileOf(at);
   if (!section) return std::nullopt;
-  return section->path ? LeafValue(*section->path) : LeafValue(section->name);
+  return section->path ? LeafValue(std::make_shared<const Profile>(*section->path))
+                       : LeafValue(section->name);
 }
 
 template <class T>
