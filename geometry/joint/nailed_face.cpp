@@ -291,7 +291,7 @@ KindSpec spec() {
                     0,
                     0,
                     {"listed", "pieces"},
-                    ""});
+                    "common practice"});
   length("diameter", "2.5", "", 0.8, 12, "common practice");
   length("length", "two and a half times the piece's thickness there, down to the next 5", "", 5, 300,
          "a timber yards' rule of thumb");

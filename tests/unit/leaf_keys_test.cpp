@@ -67,6 +67,9 @@ struct Value {
 Value allowedFor(const LeafKey& key) {
   switch (key.type) {
     case LeafKeyType::Length:
+      if (key.path.rfind("leaf.moulding.", 0) == 0 && key.kind.empty())
+        return {"12", 12.0};  // holds a section
+      [[fallthrough]];
     case LeafKeyType::Number:
       return {number(key.least), key.least};
     case LeafKeyType::Whole:
