@@ -26,11 +26,19 @@ struct EdgeNeed {
   bool ends = false;  ///< it shapes an end over the whole width: no edge may slope
 };
 struct NeedOf {
+  double width = 0;  ///< of the member
   EdgeNeed operator()(const Groove& f) const { return {f.edge, f.depth, "the groove", false}; }
   EdgeNeed operator()(const Mortise& f) const {
     return {f.edge, f.depth.value_or(0), "the mortise's bottom", false};
   }
   EdgeNeed operator()(const DovetailNotch& f) const { return {f.edge, f.depth, "the notch", false}; }
+  EdgeNeed operator()(const RoundHole& f) const {
+    if (f.axis == 2) return {};
+    if (f.axis == 0) return {{}, 0, "", true};
+    return {f.side, f.depth.value_or(width), "the hole's bottom", false};
+  }
+  EdgeNeed operator()(const Mitre&) const { return {{}, 0, "", true}; }
+  EdgeNeed operator()(const RunSection&) const { return {{}, 0, "", true}; }
   EdgeNeed operator()(const ShoulderedEnd&) const { return {{}, 0, "", true}; }
   EdgeNeed operator()(const DovetailEnd&) const { return {{}, 0, "", true}; }
   EdgeNeed operator()(const Raising&) const { return {{}, 0, "", true}; }
@@ -41,16 +49,28 @@ struct NeedOf {
   }
 };
 
+Diagnostic joined(const BevelledEdge& bevel, const Member& member) {
+  return bevelFault(*bevel.mark, "the edge of " + member.id + " to be bevelled is joined to another member",
+                    "bevel the edge that meets nothing");
+}
+
+/// Another piece bears on the square edge.
+bool bears(const JointWork& joint, const Member& member, Towards edge) {
+  const std::string face = "@" + std::to_string(edge == Towards::Low ? 2 : 3);
+  return std::any_of(joint.contacts.begin(), joint.contacts.end(), [&](const JointContact& c) {
+    return (c.a.id == member.id && c.a.role == face) || (c.b.id == member.id && c.b.role == face);
+  });
+}
+
 std::optional<Diagnostic> faultWith(const BevelledEdge& bevel, const Feature& feature, const Member& member,
                                     double width) {
-  const EdgeNeed need = std::visit(NeedOf{}, feature);
+  const EdgeNeed need = std::visit(NeedOf{width}, feature);
   if (need.ends)
-    return bevelFault(*bevel.mark, member.id + " is joined by its own end or edge, which a bevel would spoil",
+    return bevelFault(*bevel.mark,
+                      "the ends or edges of " + member.id + " are worked to a shape that a bevel would spoil",
                       "bevel only edges that meet nothing");
   if (!need.square) return std::nullopt;
-  if (*need.square == bevel.edge)
-    return bevelFault(*bevel.mark, "the edge of " + member.id + " to be bevelled is joined to another member",
-                      "bevel the edge that meets nothing");
+  if (*need.square == bevel.edge) return joined(bevel, member);
   const double left = width - bevel.lossMm - need.depth;
   if (need.depth <= 0 || left >= kWoodBeneath) return std::nullopt;
   return bevelFault(
@@ -105,6 +125,8 @@ std::vector<Diagnostic> bevelFaults(const SettingOut& work, const std::vector<La
       std::optional<Diagnostic> found;
       for (const GrooveWork& g : laid[i].grooves)
         if (!found) found = faultWith(bevel, Groove{"groove", g.edge, g.depthMm, g.z, {}}, member, size.y);
+      for (const JointWork& joint : made)
+        if (!found && bears(joint, member, bevel.edge)) found = joined(bevel, member);
       for (const JointWork& joint : made)
         for (const auto& [index, staged] : joint.features)
           if (!found && index == static_cast<int>(i))

@@ -16,6 +16,7 @@
 #include "joint/tenon_joint.h"
 #include "joint/unit_work.h"
 #include "settingout/dowel_rules.h"
+#include "settingout/moulding_profiles.h"
 
 namespace dryfit {
 
@@ -76,12 +77,20 @@ double sizeAlong(const MemberView& m, int axis) {
   return axis == 0 ? m.length() : axis == 1 ? m.width() : m.thickness();
 }
 
+/// Wood of the piece where the nails pass, from their heads to the meeting plane.
+double woodPassed(const FlatContact& c, double diameter) {
+  const auto& run = c.piece.member->profile;
+  if (!run || c.pieceSide.axis != 1) return sizeAlong(c.piece, c.pieceSide.axis);
+  const double middle = c.whereInPiece().centre().z + c.piece.thickness() / 2;
+  return depthBetween(run->path, middle - diameter / 2, middle + diameter / 2);
+}
+
 Result<bool> sizeNails(const JointContext& context, Layout& out) {
   const JointMark& mark = context.mark;
   const FlatContact& c = out.contact;
   out.pieces = mark.word("nails").value_or("listed") == "pieces";
-  out.through = sizeAlong(c.piece, c.pieceSide.axis);
   out.diameter = mark.number("diameter").value_or(2.5);
+  out.through = woodPassed(c, out.diameter);
   out.punch = mark.number("punch").value_or(2);
   if (out.punch > out.through - 1)
     return jointFault(

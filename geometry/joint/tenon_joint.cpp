@@ -344,6 +344,11 @@ Result<TenonLayout> layOutTenon(const JointContext& context, const TenonOptions&
         fmt::format("a stopped tenon of {} would break through {}, {} wide{}", figure(out.length),
                     s.stile.id(), figure(wood), out.bevel ? " at its bevel" : ""),
         fmt::format("at most {}", figure(wood - 1 - out.clearance)));
+  if (!out.through && out.length < out.grooveDepth + 1)
+    return jointFault(context, context.mark.find("length") ? "length" : "mortise",
+                      fmt::format("a tenon of {} would not reach past the groove of {}, {} deep",
+                                  figure(out.length), s.stile.id(), figure(out.grooveDepth)),
+                      "a shallower groove or a wider member");
   const double haunch = options.haunchProjection.value_or(haunchProjectionFor(out.grooveDepth, options.rule));
   for (const TenonPart& p : out.parts)
     if (p.kind == Kind::Haunch && haunch > out.length - 1) {

@@ -46,7 +46,8 @@ void tellTenonSizes(const TenonLayout& layout, JointWork& work) {
       tell("haunch_projection", "haunch_projection", p.projection);
       break;
     }
-  tell("tenon_length", "length", layout.through ? layout.depthInMiddle() : layout.length);  // less a bevel
+  // Under a bevel: in the middle of the tenon's thickness.
+  tell("tenon_length", "length", layout.through ? layout.depthInMiddle() : layout.length);
 }
 
 void tellFixingSizes(const TenonLayout& layout, const TenonFixing& fixing,
@@ -64,7 +65,7 @@ void tellFixingSizes(const TenonLayout& layout, const TenonFixing& fixing,
          "",
          "wedge_length",
          "",
-         wedge->lengthMm,
+         wedge->lengthMm - (layout.seat.acrossStile() - layout.depthInMiddle()),
          {},
          "14/15 of the mortise's sloped part",
          "trade: 2/3 to 3/4 of the tenon"});

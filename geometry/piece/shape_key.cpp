@@ -54,6 +54,11 @@ std::string shellText(const Shell& shell, const Placement& turn) {
     std::sort(ends.begin(), ends.end());
     faces.push_back(fmt::format("r{:.5f}{}{}{}", r.radius, r.hollow, ends[0], ends[1]));
   }
+  for (const OpenBore& b : shell.openBores) {
+    std::array<std::string, 2> ends{text(turn.point(b.from)), text(turn.point(b.to))};
+    std::sort(ends.begin(), ends.end());
+    faces.push_back(fmt::format("o{:.5f}{}{}", b.radius, ends[0], ends[1]));
+  }
   for (const StripFace& s : shell.strips) {
     Vec3 corners;  // their middle gives the axis a point that turns with the piece
     for (int v : s.loop) corners = corners + shell.vertices[static_cast<size_t>(v)];

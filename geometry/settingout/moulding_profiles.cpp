@@ -126,6 +126,27 @@ std::optional<Diagnostic> profileFault(const Profile& path, double width, double
   return std::nullopt;
 }
 
+double depthBetween(const Profile& path, double low, double high) {
+  // Along each chord the depth runs straight, and rounds stand outside theirs: the corners and the two
+  // heights decide, less the rise of a chord for hollows, which lie inside.
+  const std::vector<PathCorner> corners = cornersOf(path);
+  auto outermost = [&](double v) {
+    double deepest = 0;
+    for (size_t i = 0; i + 1 < corners.size(); ++i) {
+      const Vec2 a = corners[i].at, b = corners[i + 1].at;
+      if (std::min(a.y, b.y) > v || std::max(a.y, b.y) < v) continue;
+      const double rise = std::abs(b.y - a.y);
+      deepest =
+          std::max(deepest, rise < 1e-12 ? std::max(a.x, b.x) : a.x + (b.x - a.x) * (v - a.y) / (b.y - a.y));
+    }
+    return deepest;
+  };
+  double least = std::min(outermost(low), outermost(high));
+  for (const PathCorner& c : corners)
+    if (c.at.y > low && c.at.y < high) least = std::min(least, outermost(c.at.y));
+  return least;
+}
+
 double timberArea(const Profile& path) {
   return -areaLeftOf(closed(path));
 }

@@ -29,6 +29,9 @@ Result<Profile> namedProfile(const std::string& name, double widthMm, double thi
 /// What makes a path unfit as a moulding's section of that size, with what is allowed.
 std::optional<Diagnostic> profileFault(const Profile& path, double widthMm, double thicknessMm);
 
+/// How deep a section stands over its back edge, at the shallowest, between two heights: mm.
+double depthBetween(const Profile& path, double lowMm, double highMm);
+
 /// Area of the timber, by its arcs or by the chords that planning meshes have, mm2.
 double timberArea(const Profile& path);
 double timberAreaByChords(const Profile& path);

@@ -5,6 +5,7 @@
 #include "solid/carve_checks.h"
 #include "solid/carve_corners.h"
 #include "solid/carve_holes.h"
+#include "solid/carve_open_holes.h"
 #include "solid/carve_shell.h"
 #include "solid/carve_strips.h"
 
@@ -20,6 +21,28 @@ Result<Shell> flatShell(const Scene& scene, const Welded& welded) {
   Boundary boundary = std::move(merged).value();
   if (auto fault = pairAndCheck(scene, boundary)) return *fault;
   return shellOf(scene, boundary);
+}
+
+/// The holes, each in its own way.
+Result<Shell> withHoles(Shell shell, const std::vector<RoundCut>& holes) {
+  std::vector<RoundCut> plain;
+  for (const RoundCut& hole : holes) {
+    if (!meetsStrip(shell, hole)) {
+      plain.push_back(hole);
+      continue;
+    }
+    auto done = boredOpen(std::move(shell), hole);
+    if (!done) return done.faults();
+    shell = std::move(done).value();
+  }
+  return bored(std::move(shell), plain);
+}
+
+/// Everything but the holes.
+Result<Shell> wholeShell(const Carving& carving, const Scene& scene, const Welded& welded) {
+  Result<Shell> shell = flatShell(scene, welded);
+  if (!shell || carving.strips.empty()) return shell;
+  return rounded(std::move(shell).value(), carving.strips);
 }
 
 PlanningMesh meshOf(const Scene& scene, const Welded& welded) {
@@ -53,19 +76,18 @@ ConvexBody boxBody(Vec3 low, Vec3 high) {
 
 Result<Shell> carve(const Carving& carving) {
   const Scene scene = sceneOf(carving, false);
-  Result<Shell> shell = flatShell(scene, weld(scene, visibleFragments(scene)));
-  if (shell && !carving.strips.empty()) shell = rounded(std::move(shell).value(), carving.strips);
+  Result<Shell> shell = wholeShell(carving, scene, weld(scene, visibleFragments(scene)));
   if (!shell || carving.holes.empty()) return shell;
-  return bored(std::move(shell).value(), carving.holes);
+  return withHoles(std::move(shell).value(), carving.holes);
 }
 
 Result<PlanningMesh> planningMesh(const Carving& carving) {
   const Scene scene = sceneOf(carving, false);
   const Welded welded = weld(scene, visibleFragments(scene));
-  Result<Shell> shell = flatShell(scene, welded);
+  Result<Shell> shell = wholeShell(carving, scene, welded);
   if (!shell) return shell.faults();
   if (carving.holes.empty()) return meshOf(scene, welded);
-  Result<Shell> whole = bored(std::move(shell).value(), carving.holes);
+  Result<Shell> whole = withHoles(std::move(shell).value(), carving.holes);
   if (!whole) return whole.faults();
   const Scene withPrisms = sceneOf(carving, true);
   return meshOf(withPrisms, weld(withPrisms, visibleFragments(withPrisms)));

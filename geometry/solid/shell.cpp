@@ -167,6 +167,7 @@ double area(const Shell& shell) {
   double sum = 0;
   for (const FlatFace& face : shell.flats) sum += area(shell, face);
   for (const StripFace& strip : shell.strips) sum += area(shell, strip);
+  for (const OpenBore& bore : shell.openBores) sum += bore.wallMm2 - bore.mouthsMm2;
   for (const RoundFace& round : shell.rounds) sum += wallArea(round);
   return sum;
 }
@@ -182,6 +183,7 @@ double volume(const Shell& shell) {
     segments += segmentVolume(shell, strip);
   }
   for (const RoundFace& round : shell.rounds) sum += (round.hollow ? -1 : 1) * round.radius * wallArea(round);
+  for (const OpenBore& bore : shell.openBores) segments -= bore.volumeMm3;
   return sum / 3 + segments;
 }
 
@@ -247,6 +249,10 @@ Shell mirrored(const Shell& shell) {
     reverse(strip.loop, &strip.arcs);
   }
   for (ArcEdge& arc : out.arcs) arc.normal = turnedOver(arc.normal);
+  for (OpenBore& bore : out.openBores) {
+    bore.from = turnedOver(bore.from);
+    bore.to = turnedOver(bore.to);
+  }
   for (RoundFace& round : out.rounds) {
     round.from = turnedOver(round.from);
     round.to = turnedOver(round.to);

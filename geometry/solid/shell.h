@@ -62,12 +62,22 @@ struct ArcEdge {
   double offset = 0;
 };
 
+/// A round hole through the piece with a mouth on a strip. The faces stay as if it were not there; the
+/// figures say what it takes from the piece, the kernel cuts it into the solid.
+struct OpenBore {
+  std::string role;
+  Vec3 from, to;  ///< on its axis, beyond the timber at both ends
+  double radius = 0;
+  double volumeMm3 = 0, wallMm2 = 0, mouthsMm2 = 0;  ///< by quadrature, to 1e-9 of themselves
+};
+
 struct Shell {
   std::vector<Vec3> vertices;
   std::vector<FlatFace> flats;
   std::vector<RoundFace> rounds;  ///< Rim::bore indexes these
   std::vector<StripFace> strips;
   std::vector<ArcEdge> arcs;
+  std::vector<OpenBore> openBores;
 };
 
 /// Point of an arc edge at a strip's angle.

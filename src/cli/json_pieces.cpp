@@ -29,7 +29,8 @@ Json pieceJson(const CutWork& work, const Piece& piece, const Alike& alike) {
           {"blank_mm", piece.formed ? Json() : point(blankSize(last.recipe.blank))},
           {"volume_mm3", number(volume(last.shell))},
           {"mass_kg", mass ? number(*mass) : Json(nullptr)},
-          {"faces", last.shell.flats.size() + last.shell.rounds.size() + last.shell.strips.size()},
+          {"faces", last.shell.flats.size() + last.shell.rounds.size() + last.shell.strips.size() +
+                        last.shell.openBores.size()},
           {"placement", matrix(piece.worldFromPiece)},
           {"states", std::move(states)}};
 }

@@ -151,8 +151,7 @@ INSTANTIATE_TEST_SUITE_P(Works, KernelJudge,
                          testing::Values(Case{"practice-corner", 5}, Case{"draw-bored-frame", 20},
                                          Case{"hatch-grounds", 30}, Case{"panel-frame", 32},
                                          Case{"muntin-frame", 30}, Case{"boat-chock", 10},
-                                         Case{"chart-cupboard-frame", 22},
-                                         Case{"bevelled-leaf", 32}),
+                                         Case{"chart-cupboard-frame", 22}, Case{"bevelled-leaf", 32}),
                          [](const auto& info) {
                            std::string name = info.param.name;
                            std::replace(name.begin(), name.end(), '-', '_');

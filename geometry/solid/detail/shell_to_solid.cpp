@@ -1,6 +1,8 @@
 // A shell's own topology put straight into the kernel's data: no booleans, no healing, so that coordinates
 // stay as they are. Planes carry no parameter curves (the kernel computes them where it needs them);
 // cylinders do, with a seam, as the kernel's own cylinders have.
+#include <BRepAlgoAPI_Cut.hxx>
+#include <BRepPrimAPI_MakeCylinder.hxx>
 #include <BRep_Builder.hxx>
 #include <Geom2dAPI_Interpolate.hxx>
 #include <Geom2d_BSplineCurve.hxx>
@@ -12,6 +14,9 @@
 #include <Geom_Plane.hxx>
 #include <TColStd_HArray1OfReal.hxx>
 #include <TColgp_HArray1OfPnt2d.hxx>
+#include <TopExp.hxx>
+#include <TopTools_IndexedMapOfShape.hxx>
+#include <TopTools_ListOfShape.hxx>
 #include <TopoDS.hxx>
 #include <TopoDS_Edge.hxx>
 #include <TopoDS_Face.hxx>
@@ -379,11 +384,52 @@ class ShellBuilder {
   std::string fault_;
 };
 
+/// Holes that no circle bounds are cut by the kernel's general boolean; faces keep their roles.
+Result<Solid> withOpenBores(const Solid& solid, const Shell& shell) {
+  BRepAlgoAPI_Cut cut;
+  TopTools_ListOfShape objects, tools;
+  objects.Append(solid.body().shape);
+  std::vector<std::pair<TopoDS_Shape, std::string>> walls;
+  for (const OpenBore& bore : shell.openBores) {
+    const Vec3 axis = bore.to - bore.from;
+    BRepPrimAPI_MakeCylinder cylinder(gp_Ax2(toPnt(bore.from), toDir(axis)), bore.radius, length(axis));
+    tools.Append(cylinder.Shape());
+    walls.push_back({cylinder.Face(), bore.role});
+  }
+  cut.SetArguments(objects);
+  cut.SetTools(tools);
+  cut.Build();
+  if (!cut.IsDone() || cut.HasErrors())
+    return Diagnostic{Fault::WorkFault, "solid", "the kernel could not bore the holes of a section", "", {}};
+  TopTools_IndexedMapOfShape solids, before, after;
+  TopExp::MapShapes(cut.Shape(), TopAbs_SOLID, solids);
+  if (solids.Extent() != 1)
+    return Diagnostic{
+        Fault::WorkFault, "solid", "boring the holes of a section left no single solid", "", {}};
+  TopExp::MapShapes(solid.body().shape, TopAbs_FACE, before);
+  TopExp::MapShapes(solids(1), TopAbs_FACE, after);
+  Solid::Body body{TopoDS::Solid(solids(1)), std::vector<std::string>(static_cast<size_t>(after.Extent()))};
+  auto name = [&](const TopoDS_Shape& source, const std::string& role) {
+    const TopTools_ListOfShape& made = cut.Modified(source);
+    if (made.IsEmpty() && after.Contains(source))
+      body.roles[static_cast<size_t>(after.FindIndex(source) - 1)] = role;
+    for (const TopoDS_Shape& face : made)
+      if (after.Contains(face)) body.roles[static_cast<size_t>(after.FindIndex(face) - 1)] = role;
+  };
+  for (int i = 1; i <= before.Extent(); ++i) name(before(i), solid.body().roles[static_cast<size_t>(i - 1)]);
+  for (const auto& [wall, role] : walls) name(wall, role);
+  return Solid(std::make_shared<const Solid::Body>(std::move(body)));
+}
+
 }  // namespace
 
 Result<Solid> solidFromShell(const Shell& shell) {
   return detail::guarded(Fault::WorkFault, "solid", "building a solid from its faces",
-                         [&] { return ShellBuilder(shell).build(); });
+                         [&]() -> Result<Solid> {
+                           Result<Solid> solid = ShellBuilder(shell).build();
+                           if (!solid || shell.openBores.empty()) return solid;
+                           return withOpenBores(solid.value(), shell);
+                         });
 }
 
 }  // namespace dryfit
