@@ -478,8 +478,8 @@ void addMouldingKeys(std::vector<LeafKey>& keys) {
         passed(std::string("leaf.moulding.") + path, "nailed-face", kindKey, what, about, nailKeys));
   };
   nail("pins", "nails", "pins", "listed in the order of work, or pieces of the work");
-  nail("pin_diameter", "diameter", "diameter of the pins", "");
-  nail("pin_length", "length", "length of the pins", "");
+  nail("pin_diameter", "diameter", "diameter of the pins", "of each pin");
+  nail("pin_length", "length", "length of the pins", "of each pin, from its head");
   nail("pin_pitch", "pitch", "distance of the pins", "at most this between pins");
   nail("pin_margin", "margin", "margin of the pins", "from a moulding's ends to its outer pins");
   nail("pin_punch", "punch", "depth the pins are punched", "heads below the surface");

@@ -14,6 +14,7 @@ namespace dryfit {
 namespace {
 
 constexpr double kUsualWidth = 20, kUsualThickness = 14;  // common practice in 44
+constexpr double kLeastPanel = 30;                        // as setOutLeaf() has it
 constexpr double kLeastThickness = 6;  // in thinner stuff nothing is planted unless it is asked for
 
 const KeyValue* keyOf(const std::vector<KeyValue>& keys, const std::string& name) {
@@ -161,6 +162,8 @@ double roomBesidePanel(const LeafSpec& leaf) {
 }
 
 Result<LeafMoulding> completeMoulding(const LeafSpec& leaf, const GivenMoulding& given) {
+  // Where no panel has room at all, setting out refuses the framing; mouldings would only hide that.
+  if (leastOpening(leaf) < kLeastPanel) return LeafMoulding{};
   return Completer{leaf, given}.run();
 }
 

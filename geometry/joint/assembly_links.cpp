@@ -52,6 +52,7 @@ struct Linker {
       b.unit = p.unit;
       b.position = p.position;
       b.formed = p.formed;
+      if (const auto member = findMember(work, p.id)) b.planted = isPlanted(*member);
       b.worldFromPiece = p.worldFromPiece;
       for (const PieceState& s : p.states) b.states.push_back({s.name, s.cut->mesh});
       assembly().bodies.push_back(std::move(b));
@@ -297,6 +298,9 @@ struct Linker {
     }
     assembly().stages.push_back({name + ": put together", unit, {"form", "fit", "check", "wait", "turn"}});
     assembly().stages.push_back({name + ": fix and clean off", unit, {"drive", "fasten", "glue", "trim"}});
+    if (std::any_of(assembly().bodies.begin(), assembly().bodies.end(),
+                    [&](const Body& b) { return b.unit == unit && b.planted; }))
+      assembly().stages.push_back({name + ": plant on", unit, {kPlantStage}});
   }
 };
 

@@ -259,7 +259,6 @@ struct Maker {
     };
     tell("nail_diameter", "diameter", l.diameter);
     tell("nail_length", "length", l.length);
-    tell("nail_pitch", "pitch", l.pitch);
     tell("nail_punch", "punch", l.punch);
     Leg leg;
     leg.direction = inward();
@@ -302,7 +301,7 @@ KindSpec spec() {
                     0,
                     0,
                     {"listed", "pieces"},
-                    ""});
+                    "common practice"});
   length("diameter", "2.5", "", 0.8, 12, "common practice");
   length("length", "two and a half times the piece's thickness there, down to the next 5", "", 5, 300,
          "a timber yards' rule of thumb");
