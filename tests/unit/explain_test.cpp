@@ -204,15 +204,35 @@ class Measure {
            b_.faces(stile, "groove.cheek.back", 2).middle();
   }
 
+  /// A bead down the panel's edge, measured on the one towards +y: across its round, and across the floor
+  /// beside it.
+  double ofBead(const std::string& panel, const std::string& what) const {
+    const Shell& shell = b_.piece(panel).last().shell;
+    Extent round, floor;
+    for (const StripFace& f : shell.strips)
+      if (f.role.rfind("bead", 0) == 0) round.take(2 * f.radius);
+    for (const FlatFace& f : shell.flats)
+      if (f.role == "bead.flat" && std::abs(f.normal.z) > 0.5)
+        for (const int v : f.loops.at(0))
+          if (const Vec3& at = shell.vertices[static_cast<size_t>(v)]; at.y > 0) floor.take(at.y);
+    EXPECT_EQ(round.size(), 0) << "beads of several widths";
+    return what == "bead" ? round.high : floor.size();
+  }
+  /// A flush panel's tongue lies behind a shoulder, a raised one's before and behind the middle.
+  double tongueThickness(const std::string& panel) const {
+    if (!b_.piece(panel).last().shell.strips.empty())
+      return b_.faces(panel, "shoulder.front.tongue", 2).low - b_.faces(panel, "back", 2).low;
+    return b_.faces(panel, "raised.front.tongue", 2).high - b_.faces(panel, "raised.back.tongue", 2).low;
+  }
+
   double ofPanel(const std::string& key) const {
     const std::string tail = key.substr(key.rfind('.') + 1), head = key.substr(0, key.rfind('.'));
     if (key == "leaf.groove.depth") return grooveDepth();
     if (key == "leaf.groove.thickness") return grooveThickness();
     const std::string panel = b_.has(head) ? head : "leaf.panel.1.1";
     const size_t row = std::stoul(panel.substr(11)) - 1;
-    if (tail == "play")
-      return grooveThickness() -
-             (b_.faces(panel, "raised.front.tongue", 2).high - b_.faces(panel, "raised.back.tongue", 2).low);
+    if (tail == "bead" || tail == "quirk") return ofBead(panel, tail);
+    if (tail == "play") return grooveThickness() - tongueThickness(panel);
     if (tail == "clearance_along")
       return (openingHeight(row) + 2 * grooveDepth() - b_.across(panel, 2).size()) / 2;
     if (tail == "clearance_across")
