@@ -130,7 +130,9 @@ TEST_P(RulesOfTheTrade, AskForTheStepsThatNameThem) {
       if (r.name == s.rule && isThen(r, s)) asks = &r;
     ASSERT_TRUE(asks) << s.rule << ": " << s.text;
     EXPECT_FALSE(asks->source.empty()) << asks->name;
-    EXPECT_NE(s.why.find(asks->because), std::string::npos) << s.why;
+    EXPECT_NE(s.why.find(asks->because + " (rule \"" + s.rule + "\"; " + asks->source + ")"),
+              std::string::npos)
+        << s.why;
   }
 }
 

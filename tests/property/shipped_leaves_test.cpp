@@ -29,6 +29,10 @@ struct Promise {
   std::vector<std::string> rules;  ///< named in its order of work
 };
 
+void PrintTo(const Promise& promise, std::ostream* out) {
+  *out << promise.name;
+}
+
 const std::string kPlanted = "plant on finished work";
 
 // By hand. Every stile and rail that stands alone in its sizes or joints is a group of one. A leaf whose
