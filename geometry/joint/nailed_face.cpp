@@ -89,7 +89,7 @@ Result<bool> sizeNails(const JointContext& context, Layout& out) {
   const JointMark& mark = context.mark;
   const FlatContact& c = out.contact;
   out.pieces = mark.word("nails").value_or("listed") == "pieces";
-  out.diameter = mark.number("diameter").value_or(2.5);
+  out.diameter = mark.number("diameter").value_or(nailDiameterFor(woodPassed(c, 0)));
   out.through = woodPassed(c, out.diameter);
   out.punch = mark.number("punch").value_or(2);
   if (out.punch > out.through - 1)
@@ -302,7 +302,7 @@ KindSpec spec() {
                     0,
                     {"listed", "pieces"},
                     "common practice"});
-  length("diameter", "2.5", "", 0.8, 12, "common practice");
+  length("diameter", "1.6 through up to 15, else 2.5", "", 0.8, 12, "common practice");
   length("length", "two and a half times the piece's thickness there, down to the next 5", "", 5, 300,
          "a timber yards' rule of thumb");
   length("pitch", "300", "at most this between nails; they stand evenly", 5, 2000, "common practice");
