@@ -139,6 +139,12 @@ std::vector<KeyValue>& tenonKeys(GivenLeaf& g) {
 std::vector<KeyValue>& railKeys(GivenLeaf& g) {
   return railOf(g).joint;
 }
+std::vector<KeyValue>& hangingKeys(GivenLeaf& g) {
+  return railOf(g).ends[0];
+}
+std::vector<KeyValue>& closingKeys(GivenLeaf& g) {
+  return railOf(g).ends[1];
+}
 std::vector<KeyValue>& stubKeys(GivenLeaf& g) {
   return rowOf(g).stub;
 }
@@ -323,6 +329,12 @@ void addRailKeys(std::vector<LeafKey>& keys) {
   keys.push_back(
       table("leaf.rail[].tenon", Type::Table, "keys of [leaf.tenon] for this rail's joints alone"));
   addTenonKeys(keys, "leaf.rail[].tenon", railKeys);
+  keys.push_back(
+      table("leaf.rail[].tenon_hanging", Type::Table, "and for its joint with the hanging stile alone"));
+  addTenonKeys(keys, "leaf.rail[].tenon_hanging", hangingKeys);
+  keys.push_back(
+      table("leaf.rail[].tenon_closing", Type::Table, "and for its joint with the closing stile alone"));
+  addTenonKeys(keys, "leaf.rail[].tenon_closing", closingKeys);
 }
 
 void addRowKeys(std::vector<LeafKey>& keys) {
@@ -565,7 +577,8 @@ std::vector<LeafKey> leafKeys(const std::vector<KindSpec>& kinds) {
     complete(key, kinds);
     if (key.kindKey == "fixing") key.words.push_back("dowelled");  // another kind of joint in its place
     if (key.path.rfind("leaf.rail[]", 0) == 0) {
-      key.standard = "as leaf.tenon" + key.path.substr(key.path.rfind('.'));
+      const bool ofEnd = key.path.find(".tenon_") != std::string::npos;
+      key.standard = (ofEnd ? "as the rail's tenon" : "as leaf.tenon") + key.path.substr(key.path.rfind('.'));
       key.source.clear();
     }
   }
