@@ -76,11 +76,13 @@ std::optional<ProfileArc> arcOf(const Profile& path, size_t index) {
   ProfileArc arc{startOf(path, index), step.to, {}, step.radius, 0, step.hollow};
   const Vec2 chord = arc.to - arc.from;
   const double half = length(chord) / 2;
-  const double rise = std::sqrt(std::max(0.0, arc.radius * arc.radius - half * half));
+  // Half a circle but for rounding is half a circle: the root would make 1e-7 out of 1e-15.
+  const bool isHalf = arc.radius - half < 1e-9;
+  const double rise = isHalf ? 0 : std::sqrt(arc.radius * arc.radius - half * half);
   // The timber is to the right; a round's centre lies in it, a hollow's outside.
   const Vec2 right{chord.y / (2 * half), -chord.x / (2 * half)};
   arc.centre = (arc.from + arc.to) * 0.5 + right * (step.hollow ? -rise : rise);
-  const double turn = 2 * std::asin(std::min(1.0, half / arc.radius));
+  const double turn = isHalf ? std::numbers::pi : 2 * std::asin(half / arc.radius);
   arc.turn = step.hollow ? turn : -turn;
   return arc;
 }

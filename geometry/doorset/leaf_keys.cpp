@@ -430,7 +430,7 @@ Put mouldingPut(std::optional<T> GivenMoulding::*member) {
 }
 
 void putSection(GivenLeaf& g, const GivenValue& v) {
-  g.moulding.at["profile"] = v.where;
+  if (v.from == Size::From::Given) g.moulding.at["profile"] = v.where;
   if (const ListedSection* listed = std::get_if<ListedSection>(&v.value))
     g.moulding.listed = **listed;
   else

@@ -14,7 +14,6 @@ namespace dryfit {
 namespace {
 
 constexpr double kUsualWidth = 20, kUsualThickness = 14;  // common practice in 44
-constexpr double kLeastPanel = 30;                        // as setOutLeaf() has it
 constexpr double kLeastThickness = 6;  // in thinner stuff nothing is planted unless it is asked for
 
 const KeyValue* keyOf(const std::vector<KeyValue>& keys, const std::string& name) {
@@ -52,14 +51,15 @@ struct Completer {
 
   void sizes() {
     const double room = roomBesidePanel(leaf), opening = leastOpening(leaf);
-    const double usual = std::min(kUsualThickness, std::floor(room));
+    const double usual = std::min(kUsualThickness, std::floor(room + tolerance::kPoint));
     out.thickness = given.thickness
                         ? Size{*given.thickness, Size::From::Given, ""}
                         : Size{usual, Size::From::Rule,
                                "14, or what stands beside the panel in whole millimetres (common practice)"};
-    out.width = given.width ? Size{*given.width, Size::From::Given, ""}
-                            : Size{std::min(kUsualWidth, std::floor(opening / 5)), Size::From::Rule,
-                                   "20, at most a fifth of the least opening (common practice)"};
+    out.width = given.width
+                    ? Size{*given.width, Size::From::Given, ""}
+                    : Size{std::min(kUsualWidth, std::floor(opening / 5 + tolerance::kPoint)),
+                           Size::From::Rule, "20, at most a fifth of the least opening (common practice)"};
     if (out.thickness.mm > room + tolerance::kPoint)
       fault("thickness",
             fmt::format("a moulding {:.6g} thick is thicker than the room beside the panel, {:.6g}",
@@ -104,6 +104,14 @@ struct Completer {
     }
   }
 
+  /// In the order of the file.
+  std::vector<Diagnostic> told() {
+    std::stable_sort(faults.begin(), faults.end(), [](const Diagnostic& a, const Diagnostic& b) {
+      return std::pair(a.where.line, a.where.column) < std::pair(b.where.line, b.where.column);
+    });
+    return faults;
+  }
+
   bool framingIsSound() const {
     return leastOpening(leaf) >= kLeastPanelMm && leaf.thickness.mm - grooveThickness(leaf) >= 4;
   }
@@ -120,7 +128,7 @@ struct Completer {
     if (!out.planted) {
       for (const auto& [key, where] : given.at)
         if (key != "kind") fault(key, "no moulding is planted", "kind = \"planted\", or leave it out");
-      if (!faults.empty()) return faults;
+      if (!faults.empty()) return told();
       out.front = out.back = false;
       return out;
     }
@@ -128,7 +136,7 @@ struct Completer {
     if (!out.front && !out.back) out.planted = false;
     sizes();
     if (faults.empty()) section();
-    if (!faults.empty()) return faults;
+    if (!faults.empty()) return told();
     return out;
   }
 };
@@ -144,11 +152,6 @@ double grooveThickness(const LeafSpec& leaf) {
   return tenonThicknessFor(leaf.thickness.mm);
 }
 
-double grooveDepth(const LeafSpec& leaf) {
-  const KeyValue* k = keyOf(leaf.panel, "groove_depth");
-  return k ? std::get<double>(k->value) : 12;  // the kind's own default
-}
-
 bool isFlush(const LeafSpec& leaf, bool front) {
   const KeyValue* kind = keyOf(leaf.panel, "panel_kind");
   if (!kind || std::get<std::string>(kind->value) != "bead-and-butt") return false;
@@ -162,8 +165,6 @@ double roomBesidePanel(const LeafSpec& leaf) {
 }
 
 Result<LeafMoulding> completeMoulding(const LeafSpec& leaf, const GivenMoulding& given) {
-  // Where no panel has room at all, setting out refuses the framing; mouldings would only hide that.
-  if (leastOpening(leaf) < kLeastPanel) return LeafMoulding{};
   return Completer{leaf, given}.run();
 }
 

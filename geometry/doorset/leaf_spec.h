@@ -80,9 +80,8 @@ struct LeafSpec {
 /// Sight width or height of a panel: under it there is nothing to look at.
 inline constexpr double kLeastPanelMm = 30;
 
-/// Width of the grooves, through the thickness; depth of them.
+/// Width of the grooves, through the thickness.
 double grooveThickness(const LeafSpec& leaf);
-double grooveDepth(const LeafSpec& leaf);
 /// Is this face of the panels flush with the framing?
 bool isFlush(const LeafSpec& leaf, bool front);
 

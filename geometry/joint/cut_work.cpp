@@ -98,7 +98,7 @@ Result<CutWork> cutWork(const SettingOut& work, const std::vector<JointKind>& ki
       keep(one.faults());
   }
   if (faults.empty()) faults = bevelFaults(work, laid.value(), made);
-  if (faults.empty()) faults = collidingSockets(work, laid.value(), made);
+  if (faults.empty()) keep(collidingSockets(work, laid.value(), made));
   if (!faults.empty()) return faults;
   takeOffSharedEnds(work, laid.value(), made);
   auto cut = assemble(work, laid.value(), made, units, cache);

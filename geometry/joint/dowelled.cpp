@@ -205,7 +205,7 @@ Result<bool> sizeDowels(const JointContext& context, Layout& out) {
                              : out.toSize() - out.grooveDepth - otherGroove - kWoodBeyond - half;
   const double railMost = s.rail.length() / 2 - half;
   const auto given = mark.number("depth");
-  out.depthRail = given.value_or(std::min(rule, std::floor(railMost)));
+  out.depthRail = given.value_or(std::min(rule, std::floor(railMost + kTiny)));
   out.depthTo = mark.number("depth_to").value_or(given.value_or(std::min(rule, std::floor(toMost + kTiny))));
   if (out.depthTo > toMost + kTiny || out.depthTo < out.diameter - kTiny)
     return jointFault(context, mark.number("depth_to") ? "depth_to" : "depth",

@@ -62,11 +62,12 @@ Result<Corner> cornerOf(const JointContext& context) {
   auto second = memberOf(context, "other");
   if (!second) return second.faults();
   const MemberView &m = first.value(), &n = second.value();
-  const bool seated = m.index != n.index && sameLine(m.frame.xAxis, n.frame.yAxis) &&
-                      dot(m.frame.zAxis, n.frame.zAxis) > 1 - kTiny &&
-                      std::abs(dot(m.frame.zAxis, m.frame.origin - n.frame.origin)) < kTiny &&
-                      std::abs(m.width() - n.width()) < kTiny &&
-                      std::abs(m.thickness() - n.thickness()) < kTiny;
+  if (m.index == n.index)
+    return jointFault(context, "other", m.id() + " cannot be mitred to itself", "name two members");
+  const bool seated =
+      sameLine(m.frame.xAxis, n.frame.yAxis) && dot(m.frame.zAxis, n.frame.zAxis) > 1 - kTiny &&
+      std::abs(dot(m.frame.zAxis, m.frame.origin - n.frame.origin)) < kTiny &&
+      std::abs(m.width() - n.width()) < kTiny && std::abs(m.thickness() - n.thickness()) < kTiny;
   if (!seated)
     return jointFault(context, "one", m.id() + " and " + n.id() + " do not stand as a mitre needs them",
                       kSeatHint);

@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/tolerance.h"
 #include "joint/kinds.h"
 #include "joint/tenon_fixing.h"
 
@@ -48,7 +49,7 @@ TenonOptions optionsOf(const JointMark& mark) {
 double pinFor(const TenonLayout& layout, int pins) {
   double diameter = 9.5;
   for (const TenonPart* t : layout.tenons())
-    diameter = std::min(diameter, std::floor(t->y.size() / pins - 6));
+    diameter = std::min(diameter, std::floor(t->y.size() / pins - 6 + tolerance::kPoint));
   return std::max(diameter, 3.0);
 }
 

@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "base/tolerance.h"
 #include "joint/flat_contact.h"
@@ -77,21 +78,40 @@ double sizeAlong(const MemberView& m, int axis) {
   return axis == 0 ? m.length() : axis == 1 ? m.width() : m.thickness();
 }
 
-/// Wood of the piece where the nails pass, from their heads to the meeting plane.
-double woodPassed(const FlatContact& c, double diameter) {
+/// Wood of the piece where the nails pass, from their heads to the meeting plane; nothing where a section has
+/// a valley there, so that they would pass through air.
+std::optional<double> woodPassed(const FlatContact& c, double diameter) {
   const auto& run = c.piece.member->profile;
-  if (!run || c.pieceSide.axis != 1) return sizeAlong(c.piece, c.pieceSide.axis);
-  const double middle = c.whereInPiece().centre().z + c.piece.thickness() / 2;
-  return depthBetween(run->path, middle - diameter / 2, middle + diameter / 2);
+  if (!run) return sizeAlong(c.piece, c.pieceSide.axis);
+  const Vec3 middle = c.whereInPiece().centre();
+  const double r = diameter / 2;
+  if (c.pieceSide.axis == 1) {
+    const double up = middle.z + c.piece.thickness() / 2;
+    if (!isOneDeepBetween(run->path, up - r, up + r)) return std::nullopt;
+    return depthBetween(run->path, up - r, up + r);
+  }
+  const double across = c.piece.width() / 2 + (run->backAtHighEdge ? -middle.y : middle.y);
+  if (!isOneHighBetween(run->path, across - r, across + r)) return std::nullopt;
+  return heightBetween(run->path, across - r, across + r);
 }
 
 Result<bool> sizeNails(const JointContext& context, Layout& out) {
   const JointMark& mark = context.mark;
   const FlatContact& c = out.contact;
   out.pieces = mark.word("nails").value_or("listed") == "pieces";
-  out.diameter = mark.number("diameter").value_or(nailDiameterFor(woodPassed(c, 0)));
-  out.through = woodPassed(c, out.diameter);
+  out.diameter = mark.number("diameter").value_or(nailDiameterFor(woodPassed(c, 0).value_or(0)));
+  const auto passed = woodPassed(c, out.diameter);
+  if (!passed)
+    return jointFault(context, "piece",
+                      "the section of " + c.piece.id() + " has a valley where the nails would pass",
+                      "another section, or nails through a part without one");
+  out.through = *passed;
   out.punch = mark.number("punch").value_or(2);
+  if (out.through < 1 + kTiny)
+    return jointFault(context, "piece",
+                      fmt::format("{} is only {} thick where the nails pass: they would hold nothing",
+                                  c.piece.id(), figure(out.through)),
+                      "thicker stuff, or another section");
   if (out.punch > out.through - 1)
     return jointFault(
         context, "punch",
@@ -99,7 +119,7 @@ Result<bool> sizeNails(const JointContext& context, Layout& out) {
                     figure(out.punch), c.piece.id(), figure(out.through)),
         fmt::format("at most {}", figure(out.through - 1)));
   const double least = out.inPiece() + kLeastHold, most = out.inPiece() + sizeAlong(c.to, c.toSide.axis) - 1;
-  out.length = mark.number("length").value_or(std::min(nailLengthFor(out.through), std::floor(most)));
+  out.length = mark.number("length").value_or(std::min(nailLengthFor(out.through), std::floor(most + kTiny)));
   if (out.length < least - kTiny)
     return jointFault(context, "length",
                       fmt::format("a nail of {} reaches {} into {}", figure(out.length),
@@ -118,13 +138,72 @@ bool inGroove(const FlatContact& c, Vec3 at, double radius) {
   return grooveIn(c.to, c.toSide, Box3{at - reach, at + reach}) > 0;
 }
 
+/// A mitred end of the piece.
+struct MitredEnd {
+  Towards end, inner;  ///< the edge that is shorter by the piece's width
+};
+
+std::vector<MitredEnd> mitresOf(const JointContext& context, const MemberView& m) {
+  std::vector<MitredEnd> ends;
+  for (const JointMark& mark : context.work.joints) {
+    if (mark.kind != "mitre") continue;
+    const std::string one = mark.word("one").value_or(""), other = mark.word("other").value_or("");
+    if (one != m.id() && other != m.id()) continue;
+    const auto at = findMember(context.work, one == m.id() ? other : one);
+    if (!at) continue;
+    const Vec3 there = context.laid[static_cast<size_t>(*at)].worldFromPiece.origin - m.frame.origin;
+    ends.push_back({towards(dot(there, m.frame.xAxis)), towards(dot(there, m.frame.yAxis))});
+  }
+  return ends;
+}
+
+/// What a mitred end takes from the rectangle where the piece lies on the other: a corner off a wide side,
+/// all of the inner edge beside it.
+double mitredAway(const FlatContact& c, const MitredEnd& m) {
+  const Box3 where = c.whereInPiece();
+  const double half = c.piece.length() / 2, width = c.piece.width();
+  // From the end inwards, and from the outer edge, of the rectangle's own sides.
+  const double from = m.end == Towards::High ? half - where.high.x : half + where.low.x;
+  const double to = from + where.size().x;
+  const double near = m.inner == Towards::High ? width / 2 + where.low.y : width / 2 - where.high.y;
+  auto gone = [&](double across) { return std::clamp(across - from, 0.0, to - from); };
+  if (c.pieceSide.axis == 1) return gone(near) * where.size().z;
+  std::vector<double> turns{near, near + where.size().y, from, to};
+  std::sort(turns.begin(), turns.end());
+  double area = 0;
+  for (size_t i = 0; i + 1 < turns.size(); ++i) {
+    const double a = std::clamp(turns[i], near, near + where.size().y),
+                 b = std::clamp(turns[i + 1], near, near + where.size().y);
+    area += (gone(a) + gone(b)) / 2 * (b - a);
+  }
+  return area;
+}
+
+/// How far the piece goes on beyond the meeting plane at one of its ends.
+double beyondContact(const FlatContact& c, Towards end) {
+  const Box3 where = c.whereInPiece();
+  const double half = c.piece.length() / 2;
+  return end == Towards::High ? half - where.high.x : half + where.low.x;
+}
+
 Result<bool> placeNails(const JointContext& context, Layout& out) {
   const JointMark& mark = context.mark;
   const FlatContact& c = out.contact;
   const int u = c.axisAlong(0), v = c.axisAlong(1);
   const Vec3 size = c.where.size();
   const int along = size[u] >= size[v] ? u : v, across = along == u ? v : u;
-  const double margin = mark.number("margin").value_or(std::min(25.0, size[along] / 4));
+  // A nail must not come out at a mitre, which takes as much of the length as the piece is wide.
+  const double clear = c.piece.width() + out.diameter / 2 + kWoodBeside;
+  double margin = mark.number("margin").value_or(std::min(25.0, size[along] / 4));
+  for (const MitredEnd& mitred : mitresOf(context, c.piece))
+    if (const double least = clear - beyondContact(c, mitred.end); margin < least - kTiny) {
+      if (mark.find("margin"))
+        return jointFault(context, "margin",
+                          fmt::format("nails {} from the ends would come out at the mitre of {}, {} wide",
+                                      figure(margin), c.piece.id(), figure(c.piece.width())),
+                          fmt::format("at least {}", figure(least)));
+      margin = least;
+    }
   const double between = size[along] - 2 * margin, most = mark.number("pitch").value_or(kPitch);
   if (between < -kTiny || margin < out.diameter / 2 + kWoodBeside ||
       size[across] < out.diameter + 2 * kWoodBeside)
@@ -166,8 +245,9 @@ struct Maker {
     const FlatContact& c = l.contact;
     const Vec3 size = c.where.size();
     const double bored = l.pieces ? static_cast<double>(l.places.size()) * planningArea(l.diameter / 2) : 0;
-    const double area = size[c.axisAlong(0)] * size[c.axisAlong(1)] - grooveIn(c.to, c.toSide, c.where) -
-                        grooveIn(c.piece, c.pieceSide, c.whereInPiece()) - bored;
+    double area = size[c.axisAlong(0)] * size[c.axisAlong(1)] - grooveIn(c.to, c.toSide, c.where) -
+                  grooveIn(c.piece, c.pieceSide, c.whereInPiece()) - bored;
+    for (const MitredEnd& m : mitresOf(context, c.piece)) area -= mitredAway(c, m);
     work.contacts.push_back(
         {l.joint, {piece(), blankFace(c.pieceSide.face())}, {to(), blankFace(c.toSide.face())}, area});
     addFlushSides(c, {c.axisAlong(0), c.axisAlong(1)}, l.joint, work);

@@ -13,6 +13,7 @@ namespace {
 
 constexpr double kTiny = 1e-6;
 constexpr double kBead = 9, kQuirk = 3;  // 3/8 and 1/8 in: common practice
+constexpr double kLeastBead = 3;         // of the key
 
 /// Half-round bead and quirk on one edge of a flush face.
 RunSection beadOn(Vec3 half, double shoulder, bool front, Towards edge, double diameter, double quirk) {
@@ -37,13 +38,15 @@ Result<PanelFaceRoles> addBeadAndButt(const JointContext& context, const PanelSe
                       fmt::format("{} is {:.4g} thick; flush with the framing it is {:.4g}", p.id(),
                                   p.thickness(), s.size.z),
                       "leave its thickness to the rule");
-  if (bead / 2 > room - 2 || 2 * (bead + quirk) > sight - 2)
+  const double most = std::min(2 * (room - 2), (sight - 2) / 2 - quirk);
+  if (bead > most)
     return jointFault(
         context, "bead",
         fmt::format("a bead of {:.4g} with a quirk of {:.4g} does not fit a panel that shows {:.4g} "
                     "and stands {:.4g} over its tongue",
                     bead, quirk, sight, room),
-        fmt::format("at most {:.4g}", std::min(2 * (room - 2), (sight - 2) / 2 - quirk)));
+        most < kLeastBead ? "a narrower quirk, a wider panel, or one that is flat or raised"
+                          : fmt::format("at most {:.4g}", most));
   work.sizes.push_back({p.id(), "", "bead", "bead", bead});
   work.sizes.push_back({p.id(), "", "quirk", "quirk", quirk});
   PanelFaceRoles roles{blankFace(5), blankFace(4)};
@@ -73,7 +76,7 @@ Result<PanelFaceRoles> addRaising(const JointContext& context, const PanelSeat& 
         context, "panel",
         fmt::format("{:.4g} of the panel is left to raise between what is planted round it", sight),
         "at least 10: narrower mouldings, a wider panel or a flat one");
-  const double bevel = mark.number("bevel").value_or(std::min(50.0, std::floor(sight / 4)));
+  const double bevel = mark.number("bevel").value_or(std::min(50.0, std::floor(sight / 4 + kTiny)));
   const double step = mark.number("step").value_or(kRaisedStepMm);
   if (2 * bevel > sight - 2)
     return jointFault(context, "bevel",
@@ -93,8 +96,9 @@ Result<PanelFaceRoles> addRaising(const JointContext& context, const PanelSeat& 
   for (bool front : {true, false}) {
     const std::string role = front ? "raised.front" : "raised.back";
     const bool raise = showsOn(mark, front);
-    const double flat = s.depth + (raise ? margin[front ? 0 : 1] : 0);
-    // A face not raised is rebated back to the tongue, so that it still enters the groove.
+    const double flat = s.depth + margin[front ? 0 : 1];
+    // A face not raised is rebated back to the tongue, so that it still enters the groove, and as far in as
+    // what is planted on it.
     work.features.push_back(
         {p.index, {Raising{role, front, tongue, flat, flat, raise ? bevel : 0, raise ? step : 0}, {}, {}}});
     roles[front ? 0 : 1] = role + ".tongue";

@@ -127,6 +127,7 @@ class Slicer {
 }  // namespace
 
 void addRunSection(const RunSection& feature, Vec3 halfBlank, Carving& carving) {
+  carving.run = Vec3{1, 0, 0};
   Slicer(feature, halfBlank, carving).run();
 }
 

@@ -91,8 +91,11 @@ Result<Profile> namedProfile(const std::string& name, double width, double thick
     return Profile{{0, thickness}, {{{width, thickness}}, {{width, 0}}}};
   }
   const double most = greatestRadius(name, width, thickness);
-  const double radius = given.value_or(usualRadius(name, width, thickness));
   constexpr double kLeast = 0.5;  // below it no plane or cutter is made
+  if (!given && most < kLeast)
+    return unfit(fmt::format("no {} fits a section {:.6g} by {:.6g}", name, width, thickness),
+                 "a larger section, or \"square\"");
+  const double radius = given.value_or(usualRadius(name, width, thickness));
   if (radius < kLeast || radius > most + tolerance::kPoint)
     return unfit(fmt::format("{} of radius {:.6g} does not fit a section {:.6g} by {:.6g}", name, radius,
                              width, thickness),
@@ -116,24 +119,50 @@ std::optional<Diagnostic> profileFault(const Profile& path, double width, double
                  "on the back: [across, 0], at least 1 across");
   if (const std::string fault = faultOf(path); !fault.empty())
     return unfit("the section is not fit: " + fault, rule);
-  for (const PathCorner& c : cornersOf(path))
+  const std::vector<PathCorner> corners = cornersOf(path);
+  for (const PathCorner& c : corners)
     if (c.at.x < -tolerance::kPoint || c.at.x > width + tolerance::kPoint || c.at.y < -tolerance::kPoint ||
         c.at.y > thickness + tolerance::kPoint)
       return unfit(fmt::format("the section reaches [{:.4g}, {:.4g}], outside {:.6g} by {:.6g}", c.at.x,
                                c.at.y, width, thickness),
                    "keep within the width and the thickness");
-  if (timberArea(path) < 1) return unfit("the section runs the wrong way round: no timber is left", rule);
+  // Where the path comes back to them, the timber would hang together by a line, or by nothing.
+  for (size_t i = 0; i < corners.size(); ++i) {
+    const Vec2 at = corners[i].at;
+    const bool offBack = i == 0 || at.x > tolerance::kShortestEdge;
+    const bool offBottom = i + 1 == corners.size() || at.y > tolerance::kShortestEdge;
+    if (!offBack || !offBottom)
+      return unfit(
+          fmt::format("the section comes back to the back edge or the back at [{:.4g}, {:.4g}]", at.x, at.y),
+          "between its ends the path keeps off the back edge and the back");
+  }
+  if (const double area = timberArea(path); area < 1)
+    return unfit(fmt::format("the section leaves {:.4g} mm2 of timber", area), "at least 1");
   return std::nullopt;
 }
 
-double depthBetween(const Profile& path, double low, double high) {
+namespace {
+
+std::vector<Vec2> cornersAcross(const Profile& path) {
+  std::vector<Vec2> all;
+  for (const PathCorner& c : cornersOf(path)) all.push_back(c.at);
+  return all;
+}
+/// Across and up exchanged.
+std::vector<Vec2> cornersUpwards(const Profile& path) {
+  std::vector<Vec2> all = cornersAcross(path);
+  for (Vec2& c : all) std::swap(c.x, c.y);
+  return all;
+}
+
+/// The least of the outermost x of the corners' line, between two places along y.
+double leastBetween(const std::vector<Vec2>& corners, double low, double high) {
   // Along each chord the depth runs straight, and rounds stand outside theirs: the corners and the two
   // heights decide, less the rise of a chord for hollows, which lie inside.
-  const std::vector<PathCorner> corners = cornersOf(path);
   auto outermost = [&](double v) {
     double deepest = 0;
     for (size_t i = 0; i + 1 < corners.size(); ++i) {
-      const Vec2 a = corners[i].at, b = corners[i + 1].at;
+      const Vec2 a = corners[i], b = corners[i + 1];
       if (std::min(a.y, b.y) > v || std::max(a.y, b.y) < v) continue;
       const double rise = std::abs(b.y - a.y);
       deepest =
@@ -142,9 +171,40 @@ double depthBetween(const Profile& path, double low, double high) {
     return deepest;
   };
   double least = std::min(outermost(low), outermost(high));
-  for (const PathCorner& c : corners)
-    if (c.at.y > low && c.at.y < high) least = std::min(least, outermost(c.at.y));
+  for (Vec2 c : corners)
+    if (c.y > low && c.y < high) least = std::min(least, outermost(c.y));
   return least;
+}
+
+/// Is the line met once, and so by no valley, at each y between the two?
+bool isMetOnceBetween(const std::vector<Vec2>& corners, double low, double high) {
+  std::vector<double> places{low, high};
+  for (Vec2 c : corners)
+    if (c.y > low && c.y < high) places.push_back(c.y);
+  std::sort(places.begin(), places.end());
+  for (size_t k = 0; k + 1 < places.size(); ++k) {
+    if (places[k + 1] - places[k] < tolerance::kPoint) continue;
+    const double v = (places[k] + places[k + 1]) / 2;
+    int met = 0;
+    for (size_t i = 0; i + 1 < corners.size(); ++i) met += (corners[i].y < v) != (corners[i + 1].y < v);
+    if (met != 1) return false;
+  }
+  return true;
+}
+
+}  // namespace
+
+double depthBetween(const Profile& path, double low, double high) {
+  return leastBetween(cornersAcross(path), low, high);
+}
+double heightBetween(const Profile& path, double from, double to) {
+  return leastBetween(cornersUpwards(path), from, to);
+}
+bool isOneDeepBetween(const Profile& path, double low, double high) {
+  return isMetOnceBetween(cornersAcross(path), low, high);
+}
+bool isOneHighBetween(const Profile& path, double from, double to) {
+  return isMetOnceBetween(cornersUpwards(path), from, to);
 }
 
 double timberArea(const Profile& path) {

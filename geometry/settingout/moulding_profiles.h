@@ -31,6 +31,12 @@ std::optional<Diagnostic> profileFault(const Profile& path, double widthMm, doub
 
 /// How deep a section stands over its back edge, at the shallowest, between two heights: mm.
 double depthBetween(const Profile& path, double lowMm, double highMm);
+/// How high it stands over its back, at the lowest, between two places across: mm.
+double heightBetween(const Profile& path, double fromMm, double toMm);
+/// Does a line square to the back edge pass through the timber just once, at every height between the two?
+/// And a line square to the back, between two places across?
+bool isOneDeepBetween(const Profile& path, double lowMm, double highMm);
+bool isOneHighBetween(const Profile& path, double fromMm, double toMm);
 
 /// Area of the timber, by its arcs or by the chords that planning meshes have, mm2.
 double timberArea(const Profile& path);

@@ -23,8 +23,11 @@ std::optional<Vec2> pointOf(const Slot& at) {
 }
 
 std::optional<ProfileStep> arcStepOf(const Slot& at, const toml::table& table) {
+  const size_t before = at.state->faults.size();
   const TableReader arc(table, at.path, *at.state, {"round", "hollow", "to"});
+  const bool misspelt = at.state->faults.size() > before;
   const auto round = arc.find("round"), hollow = arc.find("hollow");
+  if (!round && !hollow && misspelt) return std::nullopt;
   if (round.has_value() == hollow.has_value()) {
     fault(at, round ? "the arc is round and hollow at once" : "the arc has no radius", kStepHint);
     return std::nullopt;

@@ -16,7 +16,7 @@ constexpr double kTiny = 1e-9;
 /// A third, or the setting-out figure next above it.
 double third(double whole) {
   const double part = whole / 3;
-  return std::abs(part - std::round(part)) < 1e-6 ? part : std::ceil(part / 5) * 5;
+  return std::abs(part - std::round(part)) < 1e-6 ? part : std::ceil(part / 5 - kTiny) * 5;
 }
 
 struct Plan {
@@ -43,17 +43,17 @@ double singleTenon(const RailEnd& rail, double net) {
     return std::min(tenonWidthNoyes(rail.width, rail.grooveOuter + rail.grooveInner), most);
   if (rail.rule == TenonRule::College && haunchedEnd)
     return std::min(tenonWidthCollege(rail.width, rail.grooveOuter + rail.grooveInner), most);
-  if (rail.rule == TenonRule::Cassell && !rail.atStileEnd && rail.width <= 5 * kInch) return net;
+  if (rail.rule == TenonRule::Cassell && !rail.atStileEnd && rail.width <= 5 * kInch + kTiny) return net;
   return std::min(rail.atStileEnd ? tenonWidthCassell(rail.width) : net, most);
 }
 
 bool wantsPair(const RailEnd& rail, double net) {
   const double t = rail.tenonThickness;
-  if (rail.rule == TenonRule::Superintendence) return rail.width > 7 * kInch;
-  if (rail.rule == TenonRule::Cpwd) return rail.width > kCpwdSingle;
+  if (rail.rule == TenonRule::Superintendence) return rail.width > 7 * kInch + kTiny;
+  if (rail.rule == TenonRule::Cpwd) return rail.width > kCpwdSingle + kTiny;
   if (rail.rule == TenonRule::Rivington)
     return (rail.atStileEnd ? tenonWidthCassell(rail.width) : net) > widestTenonRivington(t) + kTiny;
-  return net >= 9 * t;
+  return net > 9 * t - kTiny;
 }
 
 Plan planSingle(const RailEnd& rail, double net) {
@@ -71,7 +71,7 @@ Plan planSingle(const RailEnd& rail, double net) {
 /// The smallest count whose gaps stay within Fairham's, tenons at their widest.
 int countFor(double rest, double most) {
   int n = 2;
-  while (n < kMostTenons && rest - n * most > (n - 1) * kWidestGap) ++n;
+  while (n < kMostTenons && rest - n * most > (n - 1) * kWidestGap + kTiny) ++n;
   return n;
 }
 
@@ -166,7 +166,7 @@ std::optional<std::vector<RailPart>> setOutRailEnd(const RailEnd& rail) {
     add(between, inner - at);
   } else {
     const double gap = left / (plan.tenons - 1);
-    if (gap < rail.tenonThickness / 2) return std::nullopt;
+    if (gap < rail.tenonThickness / 2 - kTiny) return std::nullopt;
     for (int i = 0; i < plan.tenons; ++i) {
       if (i > 0) add(between, gap);
       add(Kind::Tenon, i + 1 == plan.tenons ? inner - at : plan.tenon);
@@ -180,8 +180,9 @@ double tenonThicknessFor(double memberThicknessMm, TenonRule rule) {
   if (rule == TenonRule::Fairham || rule == TenonRule::Rivington) return memberThicknessMm / 3;
   static constexpr std::array<double, 14> chisels{3, 6, 8, 10, 12, 14, 16, 19, 22, 25, 28, 32, 38, 50};
   const double want = memberThicknessMm / 3;
-  return *std::min_element(chisels.begin(), chisels.end(),
-                           [&](double a, double b) { return std::abs(a - want) < std::abs(b - want); });
+  return *std::min_element(chisels.begin(), chisels.end(), [&](double a, double b) {
+    return std::abs(a - want) < std::abs(b - want) - kTiny;
+  });
 }
 
 double haunchProjectionFor(double grooveDepthMm, TenonRule rule) {

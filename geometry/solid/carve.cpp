@@ -24,14 +24,14 @@ Result<Shell> flatShell(const Scene& scene, const Welded& welded) {
 }
 
 /// The holes, each in its own way.
-Result<Shell> withHoles(Shell shell, const std::vector<RoundCut>& holes) {
+Result<Shell> withHoles(Shell shell, const Carving& carving) {
   std::vector<RoundCut> plain;
-  for (const RoundCut& hole : holes) {
-    if (!meetsStrip(shell, hole)) {
+  for (const RoundCut& hole : carving.holes) {
+    if (!carving.run || !meetsSection(shell, hole, *carving.run)) {
       plain.push_back(hole);
       continue;
     }
-    auto done = boredOpen(std::move(shell), hole);
+    auto done = boredOpen(std::move(shell), hole, *carving.run);
     if (!done) return done.faults();
     shell = std::move(done).value();
   }
@@ -78,7 +78,7 @@ Result<Shell> carve(const Carving& carving) {
   const Scene scene = sceneOf(carving, false);
   Result<Shell> shell = wholeShell(carving, scene, weld(scene, visibleFragments(scene)));
   if (!shell || carving.holes.empty()) return shell;
-  return withHoles(std::move(shell).value(), carving.holes);
+  return withHoles(std::move(shell).value(), carving);
 }
 
 Result<PlanningMesh> planningMesh(const Carving& carving) {
@@ -87,7 +87,7 @@ Result<PlanningMesh> planningMesh(const Carving& carving) {
   Result<Shell> shell = wholeShell(carving, scene, welded);
   if (!shell) return shell.faults();
   if (carving.holes.empty()) return meshOf(scene, welded);
-  Result<Shell> whole = withHoles(std::move(shell).value(), carving.holes);
+  Result<Shell> whole = withHoles(std::move(shell).value(), carving);
   if (!whole) return whole.faults();
   const Scene withPrisms = sceneOf(carving, true);
   return meshOf(withPrisms, weld(withPrisms, visibleFragments(withPrisms)));

@@ -53,6 +53,7 @@ struct Carving {
   std::vector<ConvexBody> cutters;
   std::vector<RoundCut> holes;
   std::vector<StripCut> strips{};
+  std::optional<Vec3> run{};  ///< unit: the way of what is run along the piece; holes may have a mouth on it
 };
 
 /// Axis-aligned box with the roles end.low, end.high (x), edge.low, edge.high (y), back, face (z).

@@ -36,18 +36,10 @@ struct Meeting {
 class Section {
  public:
   Section(const Shell& shell, const RoundCut& hole, Vec3 along, double at)
-      : hole_(hole), along_(along), side_(cross(along, hole.axis)) {
+      : shell_(shell), hole_(hole), along_(along), side_(cross(along, hole.axis)), at_(at) {
     for (const FlatFace& face : shell.flats)
-      if (std::abs(dot(face.normal, along)) < tolerance::kDirection) addLines(shell, face, at);
-    for (const StripFace& strip : shell.strips) {
-      const double from = alongOf(shell.vertices[strip.loop[0]]);
-      double low = from, high = from;
-      for (int v : strip.loop) {
-        low = std::min(low, alongOf(shell.vertices[v]));
-        high = std::max(high, alongOf(shell.vertices[v]));
-      }
-      if (at > low && at < high) arcs_.push_back({&strip, seen(strip.centre)});
-    }
+      if (std::abs(dot(face.normal, along)) < tolerance::kDirection) addLines(face);
+    for (const StripFace& strip : shell.strips) arcs_.push_back({&strip, seen(strip.centre)});
   }
 
   /// In order along the hole.
@@ -77,26 +69,48 @@ class Section {
       all.push_back(l.to.x);
     }
     for (const SectionArc& a : arcs_) {
-      all.push_back(a.centre.x - a.strip->radius);
-      all.push_back(a.centre.x + a.strip->radius);
+      const StripFace& s = *a.strip;
+      const Vec3 other = s.start * std::cos(s.turn) + cross(s.axis, s.start) * std::sin(s.turn);
+      for (double w : {-s.radius, s.radius, dot(s.start, side_) * s.radius, dot(other, side_) * s.radius})
+        all.push_back(a.centre.x + w);
     }
     std::erase_if(all, [&](double w) { return std::abs(w) > hole_.radius; });
     std::sort(all.begin(), all.end());
     return all;
   }
 
+  /// No slope and no arris where the hole's mouths are: plain circles bound it.
+  bool isPlain() const {
+    const double reach = hole_.radius + tolerance::kShortestEdge;
+    for (const SectionLine& l : lines_) {
+      const double low = std::min(l.from.x, l.to.x), high = std::max(l.from.x, l.to.x);
+      if (high <= -reach || low >= reach) continue;
+      if (low > -reach || high < reach || std::abs(l.from.y - l.to.y) > tolerance::kPoint) return false;
+    }
+    return true;
+  }
+
+  /// What the hole takes of the walls between one level and the next.
+  double wallsMm2() const {
+    double sum = 0;
+    for (const SectionLine& l : lines_)
+      if (std::abs(l.to.x - l.from.x) < tolerance::kPoint && std::abs(l.from.x) < hole_.radius)
+        sum += 2 * std::sqrt(hole_.radius * hole_.radius - l.from.x * l.from.x) * std::abs(l.to.y - l.from.y);
+    return sum;
+  }
+
  private:
   double alongOf(Vec3 p) const { return dot(p - hole_.through, along_); }
   Vec2 seen(Vec3 p) const { return {dot(p - hole_.through, side_), dot(p - hole_.through, hole_.axis)}; }
 
-  void addLines(const Shell& shell, const FlatFace& face, double at) {
+  void addLines(const FlatFace& face) {
     std::vector<Vec2> cuts;
     for (const auto& loop : face.loops)
       for (size_t i = 0; i < loop.size(); ++i) {
-        const Vec3 a = shell.vertices[loop[i]], b = shell.vertices[loop[(i + 1) % loop.size()]];
+        const Vec3 a = shell_.vertices[loop[i]], b = shell_.vertices[loop[(i + 1) % loop.size()]];
         const double low = alongOf(a), high = alongOf(b);
-        if ((low < at) == (high < at)) continue;
-        cuts.push_back(seen(a + (b - a) * ((at - low) / (high - low))));
+        if ((low < at_) == (high < at_)) continue;
+        cuts.push_back(seen(a + (b - a) * ((at_ - low) / (high - low))));
       }
     std::sort(cuts.begin(), cuts.end(), [](Vec2 a, Vec2 b) { return a.x != b.x ? a.x < b.x : a.y < b.y; });
     for (size_t i = 0; i + 1 < cuts.size(); i += 2) lines_.push_back({cuts[i], cuts[i + 1]});
@@ -106,29 +120,44 @@ class Section {
     const Vec3 arm = side_ * (at.x - a.centre.x) + hole_.axis * (at.y - a.centre.y);
     double angle = std::atan2(dot(arm, cross(a.strip->axis, a.strip->start)), dot(arm, a.strip->start));
     if (angle < 0) angle += 2 * std::numbers::pi;
-    return angle <= a.strip->turn;
+    return angle <= a.strip->turn && isBetweenEnds(*a.strip, angle);
   }
 
+  /// A mitred strip ends at another place for each of its angles.
+  bool isBetweenEnds(const StripFace& strip, double angle) const {
+    bool before = false, after = false;
+    for (int edge : strip.arcs) {
+      if (edge < 0) continue;
+      const double end = alongOf(pointOn(shell_, shell_.arcs[edge], angle));
+      (end < at_ ? before : after) = true;
+    }
+    return before && after;
+  }
+
+  const Shell& shell_;
   const RoundCut& hole_;
   Vec3 along_, side_;
+  double at_;  ///< along the piece, from the hole's axis
   std::vector<SectionLine> lines_;
   std::vector<SectionArc> arcs_;
 };
 
-/// Sum of f over a stretch by Gauss and Legendre's rule of five points on eight parts.
+/// Sum of f over a stretch by Gauss and Legendre's rule of five points on eight parts, the points drawn
+/// towards both ends: an arc may stand upright there, where its slope has no bound.
 template <class F>
 double integral(double from, double to, F f) {
   constexpr std::array<double, 3> at{0, 0.5384693101056831, 0.9061798459386640},
       weight{0.5688888888888889, 0.4786286704993665, 0.2369268850561891};
   constexpr int kParts = 8;
-  const double half = (to - from) / (2 * kParts);
+  constexpr double half = 1.0 / (2 * kParts);
+  auto drawn = [&](double s) { return f(from + (to - from) * s * s * (3 - 2 * s)) * 6 * s * (1 - s); };
   double sum = 0;
   for (int part = 0; part < kParts; ++part) {
-    const double middle = from + (2 * part + 1) * half;
-    sum += weight[0] * f(middle);
-    for (size_t k : {1, 2}) sum += weight[k] * (f(middle - half * at[k]) + f(middle + half * at[k]));
+    const double middle = (2 * part + 1) * half;
+    sum += weight[0] * drawn(middle);
+    for (size_t k : {1, 2}) sum += weight[k] * (drawn(middle - half * at[k]) + drawn(middle + half * at[k]));
   }
-  return sum * half;
+  return sum * half * (to - from);
 }
 
 /// Angle at which a circle of radius r stands w to the side.
@@ -136,17 +165,13 @@ double angleAt(double w, double r) {
   return std::asin(std::clamp(w / r, -1.0, 1.0));
 }
 
-std::optional<Vec3> axisOfStrips(const Shell& shell) {
-  if (shell.strips.empty()) return std::nullopt;
-  return shell.strips.front().axis;
+bool isSquare(Vec3 a, Vec3 b) {
+  return std::abs(dot(a, b)) < tolerance::kDirection;
 }
 
-}  // namespace
-
-bool meetsStrip(const Shell& shell, const RoundCut& hole) {
-  const auto along = axisOfStrips(shell);
-  if (!along) return false;
-  const Vec3 side = cross(*along, hole.axis);
+/// Does a strip stand within the hole's width, seen along the piece?
+bool meetsStrip(const Shell& shell, const RoundCut& hole, Vec3 along) {
+  const Vec3 side = cross(along, hole.axis);
   if (length(side) < tolerance::kDirection) return false;
   for (const ArcEdge& arc : shell.arcs) {
     const double turn = shell.strips[arc.strip].turn;
@@ -161,34 +186,46 @@ bool meetsStrip(const Shell& shell, const RoundCut& hole) {
   return false;
 }
 
-Result<Shell> boredOpen(Shell shell, const RoundCut& hole) {
-  const Vec3 along = *axisOfStrips(shell);
-  if (std::abs(dot(along, hole.axis)) > tolerance::kDirection)
-    return refused(hole, "is not square to what is run along the piece");
+}  // namespace
+
+bool meetsSection(const Shell& shell, const RoundCut& hole, Vec3 run) {
+  if (meetsStrip(shell, hole, run)) return true;
+  return isSquare(run, hole.axis) && !Section(shell, hole, run, 0).isPlain();
+}
+
+Result<Shell> boredOpen(Shell shell, const RoundCut& hole, Vec3 along) {
+  if (!isSquare(along, hole.axis)) return refused(hole, "is not square to what is run along the piece");
   if (hole.end) return refused(hole, "would end within what is run along the piece");
   const double r = hole.radius;
   const Section section(shell, hole, along, 0), before(shell, hole, along, -r - kClear),
       after(shell, hole, along, r + kClear);
   double first = 1e9, last = -1e9;
-  for (int k = -8; k <= 8; ++k) {
-    const auto here = section.meetings(r * k / 8.01);
-    for (const Section* other : {&before, &after}) {
-      const auto there = other->meetings(r * k / 8.01);
-      bool same = here.size() == 2 && there.size() == 2;
-      for (size_t i = 0; same && i < 2; ++i) same = std::abs(here[i].t - there[i].t) < tolerance::kPoint;
-      if (!same)
-        return refused(hole, here.size() == 2 ? "meets an end of what is run along the piece"
-                                              : "does not pass through timber just once");
+  const std::vector<double> turns = section.turns();
+  for (size_t i = 0; i + 1 < turns.size(); ++i) {
+    const double wide = turns[i + 1] - turns[i];
+    if (wide < tolerance::kPoint) continue;
+    for (double part : {0.01, 0.3, 0.7, 0.99}) {
+      const double w = turns[i] + wide * part;
+      const auto here = section.meetings(w);
+      for (const Section* other : {&before, &after}) {
+        const auto there = other->meetings(w);
+        bool same = here.size() == 2 && there.size() == 2;
+        for (size_t k = 0; same && k < 2; ++k) same = std::abs(here[k].t - there[k].t) < tolerance::kPoint;
+        if (!same)
+          return refused(hole, here.size() == 1 || here.size() == 2
+                                   ? "meets an end of what is run along the piece"
+                                   : "does not pass through timber just once");
+      }
+      first = std::min(first, here[0].t);
+      last = std::max(last, here[1].t);
     }
-    first = std::min(first, here[0].t);
-    last = std::max(last, here[1].t);
   }
   OpenBore bore;
   bore.role = hole.role;
   bore.radius = r;
-  bore.from = hole.through + hole.axis * (first - 1);
-  bore.to = hole.through + hole.axis * (last + 1);
-  const std::vector<double> turns = section.turns();
+  bore.from = hole.through + hole.axis * (first - r - 1);  // some way beyond the places tried
+  bore.to = hole.through + hole.axis * (last + r + 1);
+  bore.mouthsMm2 = section.wallsMm2();
   for (size_t i = 0; i + 1 < turns.size(); ++i) {
     const double low = angleAt(turns[i], r), high = angleAt(turns[i + 1], r);
     if (high - low < 1e-12) continue;

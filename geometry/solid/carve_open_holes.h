@@ -7,12 +7,13 @@
 
 namespace dryfit::carver {
 
-/// Does the hole meet a strip?
-bool meetsStrip(const Shell& shell, const RoundCut& hole);
+/// Has the hole a mouth on what is run along the piece: on a strip, on a slope, or over an arris that runs
+/// along?
+bool meetsSection(const Shell& shell, const RoundCut& hole, Vec3 run);
 
 /// Adds the hole to shell.openBores.
-/// Fails: WorkFault when it is not square to the strip, meets an end of it, passes timber more than once, or
-/// is blind.
-Result<Shell> boredOpen(Shell shell, const RoundCut& hole);
+/// Fails: WorkFault when it is not square to `run`, meets an end of the section, passes timber more than
+/// once, or is blind.
+Result<Shell> boredOpen(Shell shell, const RoundCut& hole, Vec3 run);
 
 }  // namespace dryfit::carver

@@ -65,6 +65,17 @@ TEST(Profile, FaultsAreNamed) {
   EXPECT_EQ(faultOf({{0, 14}, {{{4, 14}}, {{16, 2}, 12}, {{20, 2}}, {{20, 0}}}}), "");
 }
 
+/// Found by leaves written in inches: a half round of 12 / 25.4 in, out in the sixteenth digit.
+TEST(Profile, AHalfRoundIsExactDespiteRounding) {
+  for (double r : {6.0, 6 * (1 + 1e-15), 6 * (1 - 1e-15)}) {
+    const auto arc = arcOf({{1, 3}, {{{13, 3}, r}}}, 0);
+    ASSERT_TRUE(arc.has_value());
+    EXPECT_NEAR(arc->centre.x, 7, 1e-12);
+    EXPECT_NEAR(arc->centre.y, 3, 1e-12);
+    EXPECT_NEAR(arc->turn, -kPi, 1e-12);
+  }
+}
+
 struct Case {
   const char* name;
   RunSection section;
