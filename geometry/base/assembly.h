@@ -38,6 +38,7 @@ struct Body {
   int unit = 0;      ///< index into Assembly::units: the unit whose own piece it is
   int position = 0;  ///< place in the file; breaks ties, a joint's own pieces stand right after its members
   bool formed = false;
+  bool planted = false;  ///< goes on the finished work: told in a stage of its own, "plant"
   Placement worldFromPiece;
   std::vector<BodyState> states;  ///< at least one
 };
@@ -136,6 +137,9 @@ struct FittingPath {
   int mover = 0, stays = 0;
   std::vector<Leg> legs;
 };
+
+/// Stands in a stage's events for all that is done to planted pieces, fit and fasten alike.
+inline constexpr const char* kPlantStage = "plant";
 
 struct Stage {
   std::string name;

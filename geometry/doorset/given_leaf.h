@@ -21,7 +21,8 @@ struct GivenRail {
   std::optional<double> width, topEdge;
   std::vector<KeyValue> joint;
   SourcePlace where;
-  bool fill = false;  ///< its width is all that the openings beside it leave
+  bool fill = false;                            ///< its width is all that the openings beside it leave
+  std::array<std::vector<KeyValue>, 2> ends{};  ///< as LeafRail
 };
 struct GivenMuntin {
   std::optional<double> width, centre;

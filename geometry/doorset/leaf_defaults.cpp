@@ -73,6 +73,7 @@ GivenLeaf defaultLeaf(const std::vector<LeafKey>& keys) {
     key.put(leaf, value);
   }
   leaf.timber = {};
+  leaf.moulding.at = {};  // defaults were not asked for anywhere
   return leaf;
 }
 

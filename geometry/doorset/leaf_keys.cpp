@@ -139,6 +139,12 @@ std::vector<KeyValue>& tenonKeys(GivenLeaf& g) {
 std::vector<KeyValue>& railKeys(GivenLeaf& g) {
   return railOf(g).joint;
 }
+std::vector<KeyValue>& hangingKeys(GivenLeaf& g) {
+  return railOf(g).ends[0];
+}
+std::vector<KeyValue>& closingKeys(GivenLeaf& g) {
+  return railOf(g).ends[1];
+}
 std::vector<KeyValue>& stubKeys(GivenLeaf& g) {
   return rowOf(g).stub;
 }
@@ -323,6 +329,12 @@ void addRailKeys(std::vector<LeafKey>& keys) {
   keys.push_back(
       table("leaf.rail[].tenon", Type::Table, "keys of [leaf.tenon] for this rail's joints alone"));
   addTenonKeys(keys, "leaf.rail[].tenon", railKeys);
+  keys.push_back(
+      table("leaf.rail[].tenon_hanging", Type::Table, "and for its joint with the hanging stile alone"));
+  addTenonKeys(keys, "leaf.rail[].tenon_hanging", hangingKeys);
+  keys.push_back(
+      table("leaf.rail[].tenon_closing", Type::Table, "and for its joint with the closing stile alone"));
+  addTenonKeys(keys, "leaf.rail[].tenon_closing", closingKeys);
 }
 
 void addRowKeys(std::vector<LeafKey>& keys) {
@@ -478,8 +490,8 @@ void addMouldingKeys(std::vector<LeafKey>& keys) {
         passed(std::string("leaf.moulding.") + path, "nailed-face", kindKey, what, about, nailKeys));
   };
   nail("pins", "nails", "pins", "listed in the order of work, or pieces of the work");
-  nail("pin_diameter", "diameter", "diameter of the pins", "");
-  nail("pin_length", "length", "length of the pins", "");
+  nail("pin_diameter", "diameter", "diameter of the pins", "of each pin");
+  nail("pin_length", "length", "length of the pins", "of each pin, from its head");
   nail("pin_pitch", "pitch", "distance of the pins", "at most this between pins");
   nail("pin_margin", "margin", "margin of the pins", "from a moulding's ends to its outer pins");
   nail("pin_punch", "punch", "depth the pins are punched", "heads below the surface");
@@ -565,7 +577,8 @@ std::vector<LeafKey> leafKeys(const std::vector<KindSpec>& kinds) {
     complete(key, kinds);
     if (key.kindKey == "fixing") key.words.push_back("dowelled");  // another kind of joint in its place
     if (key.path.rfind("leaf.rail[]", 0) == 0) {
-      key.standard = "as leaf.tenon" + key.path.substr(key.path.rfind('.'));
+      const bool ofEnd = key.path.find(".tenon_") != std::string::npos;
+      key.standard = (ofEnd ? "as the rail's tenon" : "as leaf.tenon") + key.path.substr(key.path.rfind('.'));
       key.source.clear();
     }
   }

@@ -14,7 +14,6 @@ namespace dryfit {
 namespace {
 
 constexpr double kUsualWidth = 20, kUsualThickness = 14;  // common practice in 44
-constexpr double kPinDiameter = 2.5;                      // the kind's own default
 constexpr double kLeastThickness = 6;  // in thinner stuff nothing is planted unless it is asked for
 
 const KeyValue* keyOf(const std::vector<KeyValue>& keys, const std::string& name) {
@@ -151,11 +150,6 @@ double grooveThickness(const LeafSpec& leaf) {
     if (const auto whose = tenonRuleNamed(std::get<std::string>(rule->value)))
       return tenonThicknessFor(leaf.thickness.mm, *whose);
   return tenonThicknessFor(leaf.thickness.mm);
-}
-
-double grooveDepth(const LeafSpec& leaf) {
-  const KeyValue* k = keyOf(leaf.panel, "groove_depth");
-  return k ? std::get<double>(k->value) : 12;  // the kind's own default
 }
 
 bool isFlush(const LeafSpec& leaf, bool front) {

@@ -3,6 +3,7 @@
 // bottom, horns off.
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -24,7 +25,8 @@ enum class Hand { Left, Right };  ///< hanging side seen from the front
 struct LeafRail {
   std::string name;  ///< "top", "middle" ...; ids are leaf.rail.NAME
   Size width, topEdge;
-  std::vector<KeyValue> joint;  ///< keys for its mortise-and-tenon joints, over the leaf's own
+  std::vector<KeyValue> joint;                  ///< keys for its joints, over the leaf's own
+  std::array<std::vector<KeyValue>, 2> ends{};  ///< and over those: at the hanging, the closing stile
   SourcePlace where;
 };
 
@@ -78,9 +80,8 @@ struct LeafSpec {
 /// Sight width or height of a panel: under it there is nothing to look at.
 inline constexpr double kLeastPanelMm = 30;
 
-/// Width of the grooves, through the thickness; depth of them.
+/// Width of the grooves, through the thickness.
 double grooveThickness(const LeafSpec& leaf);
-double grooveDepth(const LeafSpec& leaf);
 /// Is this face of the panels flush with the framing?
 bool isFlush(const LeafSpec& leaf, bool front);
 

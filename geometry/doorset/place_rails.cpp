@@ -52,6 +52,7 @@ class Chain {
     LeafRail rail;
     rail.name = given.name;
     rail.joint = given.joint;
+    rail.ends = given.ends;
     rail.where = given.where;
     if (given.width && !usual_)
       rail.width = {*given.width, From::Given, ""};

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
 #include "doorset/leaf_drawing.h"
 #include "settingout/tenon_rules.h"
@@ -29,60 +30,64 @@ struct Drawing : LeafDrawing {
     m.hornLowMm = m.hornHighMm = leaf.horns.mm;
   }
 
-  /// The leaf's keys, then the rail's own in their place.
-  std::vector<KeyValue> tenonKeys(const LeafRail& rail, const std::string& into) const {
-    std::vector<KeyValue> keys{key("tenon", "leaf.rail." + rail.name), key("mortise", into)};
-    for (const KeyValue& k : leaf.tenon)
-      if (k.key != "dowels" && k.key != "dowel_diameter" &&
-          std::none_of(rail.joint.begin(), rail.joint.end(),
-                       [&](const KeyValue& own) { return own.key == k.key; }))
-        keys.push_back(k);
-    keys.insert(keys.end(), rail.joint.begin(), rail.joint.end());
-    if (!leaf.wedgeTimber.empty()) keys.push_back(key("fixing_timber", leaf.wedgeTimber));
+  /// The keys of the joint at one end of a rail: its own, else the rail's, else the leaf's.
+  std::vector<KeyValue> jointKeys(const LeafRail& rail, size_t end) const {
+    std::vector<KeyValue> keys;
+    for (const auto* more : {&rail.ends[end], &rail.joint, &leaf.tenon})
+      for (const KeyValue& k : *more)
+        if (!find(keys, k.key)) keys.push_back(k);
     return keys;
   }
-
-  /// A key of the rail's joints: its own, else the leaf's.
-  const KeyValue* jointKey(const LeafRail& rail, const std::string& name) const {
-    for (const auto* keys : {&rail.joint, &leaf.tenon})
-      for (const KeyValue& k : *keys)
-        if (k.key == name) return &k;
+  static const KeyValue* find(const std::vector<KeyValue>& keys, const std::string& name) {
+    for (const KeyValue& k : keys)
+      if (k.key == name) return &k;
     return nullptr;
   }
-  bool isDowelled(const LeafRail& rail) const {
-    const KeyValue* fixing = jointKey(rail, "fixing");
+  bool isDowelled(const LeafRail& rail, size_t end) const {
+    const std::vector<KeyValue> keys = jointKeys(rail, end);
+    const KeyValue* fixing = find(keys, "fixing");
     return fixing && std::get<std::string>(fixing->value) == "dowelled";
   }
+  static bool isOfDowels(const KeyValue& k) { return k.key == "dowels" || k.key == "dowel_diameter"; }
 
   /// Keys of tenons where there are only dowels, or the other way, are a slip.
   void checkKeys(const std::vector<KeyValue>& keys, bool anyDowels, bool anyTenons) {
     for (const KeyValue& k : keys) {
-      if (k.key == "fixing") continue;
-      const bool ofDowels = k.key == "dowels" || k.key == "dowel_diameter";
-      if (ofDowels ? anyDowels : anyTenons) continue;
-      fault(
-          k.where, k.path, ofDowels ? "no joint here has dowels" : "a dowelled joint has no tenon to shape",
-          ofDowels ? "fixing = \"dowelled\", or leave it out" : "dowels and dowel_diameter, or leave it out");
+      if (k.key == "fixing" || (isOfDowels(k) ? anyDowels : anyTenons)) continue;
+      fault(k.where, k.path,
+            isOfDowels(k) ? "no joint here has dowels" : "a dowelled joint has no tenon to shape",
+            isOfDowels(k) ? "fixing = \"dowelled\", or leave it out"
+                          : "dowels and dowel_diameter, or leave it out");
     }
   }
 
   void checkJoints() {
-    bool anyDowels = false, anyTenons = false;
-    for (const LeafRail& r : leaf.rails) (isDowelled(r) ? anyDowels : anyTenons) = true;
-    checkKeys(leaf.tenon, anyDowels, anyTenons);
-    for (const LeafRail& r : leaf.rails) checkKeys(r.joint, isDowelled(r), !isDowelled(r));
+    std::array<bool, 2> any{false, false};  // tenons, dowels
+    for (const LeafRail& r : leaf.rails) {
+      std::array<bool, 2> here{false, false};
+      for (size_t end : {0, 1}) {
+        const bool dowelled = isDowelled(r, end);
+        here[dowelled ? 1 : 0] = any[dowelled ? 1 : 0] = true;
+        checkKeys(r.ends[end], dowelled, !dowelled);
+      }
+      checkKeys(r.joint, here[1], here[0]);
+    }
+    checkKeys(leaf.tenon, any[1], any[0]);
   }
 
-  void railJoints(const LeafRail& r, const std::string& into) {
-    const std::string path = "leaf.rail." + r.name;
-    if (!isDowelled(r)) return mark("mortise-and-tenon", tenonKeys(r, into), r.where, path);
-    std::vector<KeyValue> keys{key("rail", "leaf.rail." + r.name), key("to", into)};
-    for (const auto& [from, name] : {std::pair{"dowels", "dowels"}, std::pair{"dowel_diameter", "diameter"}})
-      if (const KeyValue* given = jointKey(r, from)) {
-        keys.push_back(*given);
-        keys.back().key = name;
-      }
-    mark("dowelled", std::move(keys), r.where, path);
+  void railJoint(const LeafRail& r, size_t end) {
+    const std::string rail = "leaf.rail." + r.name,
+                      stile = end == 0 ? "leaf.stile.hanging" : "leaf.stile.closing";
+    const bool dowelled = isDowelled(r, end);
+    std::vector<KeyValue> keys{key(dowelled ? "rail" : "tenon", rail),
+                               key(dowelled ? "to" : "mortise", stile)};
+    for (KeyValue k : jointKeys(r, end)) {
+      if (isOfDowels(k) != dowelled || (dowelled && k.key == "fixing")) continue;
+      if (k.key == "dowel_diameter") k.key = "diameter";
+      keys.push_back(std::move(k));
+    }
+    if (!dowelled && !leaf.wedgeTimber.empty()) keys.push_back(key("fixing_timber", leaf.wedgeTimber));
+    mark(dowelled ? "dowelled" : "mortise-and-tenon", std::move(keys), r.where, rail);
   }
 
   /// Under planted mouldings a raised panel stays flat.
@@ -94,13 +99,8 @@ struct Drawing : LeafDrawing {
   /// The groove is as wide as the tenons are thick (Noyes): where the leaf's rule decides their thickness,
   /// the groove's too, unless either is given.
   std::optional<double> grooveByRule() const {
-    auto given = [](const std::vector<KeyValue>& keys, const char* name) -> const KeyValue* {
-      for (const KeyValue& k : keys)
-        if (k.key == name) return &k;
-      return nullptr;
-    };
-    const KeyValue* rule = given(leaf.tenon, "rule");
-    if (!rule || given(leaf.tenon, "tenon_thickness") || given(leaf.panel, "groove_thickness")) return {};
+    const KeyValue* rule = find(leaf.tenon, "rule");
+    if (!rule || find(leaf.tenon, "tenon_thickness") || find(leaf.panel, "groove_thickness")) return {};
     return grooveThickness(leaf);
   }
 
@@ -239,7 +239,7 @@ struct Drawing : LeafDrawing {
                                             leaf.closingBevelAt,
                                             "leaf.closing_bevel"});
     for (const LeafRail& r : leaf.rails)
-      for (const char* into : {"leaf.stile.hanging", "leaf.stile.closing"}) railJoints(r, into);
+      for (size_t end : {0, 1}) railJoint(r, end);
     if (leaf.moulding.planted)
       for (const PanelOpening& opening : openings) setOutMouldings(*this, opening);
     return std::move(work);

@@ -53,7 +53,7 @@ struct Planter {
 
   void plant(const Moulding& one) {
     Member& member =
-        d.member(idOf(one), fmt::format("{} moulding {} {}", one.side, o.at, face()), one.upright);
+        d.member(idOf(one), fmt::format("{} {} moulding of panel {}", face(), one.side, o.at), one.upright);
     member.orientation = orientation(one.upright);
     member.timber = d.leaf.mouldingTimber;
     member.where = m().where;

@@ -52,6 +52,7 @@ struct Linker {
       b.unit = p.unit;
       b.position = p.position;
       b.formed = p.formed;
+      if (const auto member = findMember(work, p.id)) b.planted = isPlanted(*member);
       b.worldFromPiece = p.worldFromPiece;
       for (const PieceState& s : p.states) b.states.push_back({s.name, s.cut->mesh});
       assembly().bodies.push_back(std::move(b));
@@ -197,7 +198,16 @@ struct Linker {
     for (size_t u = 0; u < work.units.size(); ++u) addHorns(static_cast<int>(u));
   }
 
-  /// Edges are planed to their bevel when the unit is cleaned off, once everything in it is fixed.
+  /// Does it fix what is planted? That comes after cleaning off.
+  bool isOfPlanted(const Operation& o) const {
+    return std::any_of(o.after.begin(), o.after.end(), [&](int b) {
+      const auto member = findMember(work, out.pieces[static_cast<size_t>(b)].id);
+      return member && isPlanted(static_cast<int>(*member));
+    });
+  }
+
+  /// Edges are planed to their bevel when the unit is cleaned off, once everything in it is fixed but what is
+  /// planted on the finished work.
   void addBevels(int unit) {
     JointOperation clean = cleanOff(work.units[static_cast<size_t>(unit)].name);
     std::string sentences;
@@ -208,7 +218,8 @@ struct Linker {
     }
     if (clean.changes.empty()) return;
     for (const Operation& o : assembly().operations)
-      if (o.unit == unit && o.kind != Operation::Kind::Trim) clean.afterOperations.push_back(o.key);
+      if (o.unit == unit && o.kind != Operation::Kind::Trim && !isOfPlanted(o))
+        clean.afterOperations.push_back(o.key);
     if (!operationOf.count(clean.key)) clean.text = sentences.substr(1), sentences.clear();
     addOperation(clean, unit);
     assembly().operations[operationOf.at(clean.key)].text += sentences;
@@ -287,6 +298,9 @@ struct Linker {
     }
     assembly().stages.push_back({name + ": put together", unit, {"form", "fit", "check", "wait", "turn"}});
     assembly().stages.push_back({name + ": fix and clean off", unit, {"drive", "fasten", "glue", "trim"}});
+    if (std::any_of(assembly().bodies.begin(), assembly().bodies.end(),
+                    [&](const Body& b) { return b.unit == unit && b.planted; }))
+      assembly().stages.push_back({name + ": plant on", unit, {kPlantStage}});
   }
 };
 

@@ -99,7 +99,7 @@ Result<bool> sizeNails(const JointContext& context, Layout& out) {
   const JointMark& mark = context.mark;
   const FlatContact& c = out.contact;
   out.pieces = mark.word("nails").value_or("listed") == "pieces";
-  out.diameter = mark.number("diameter").value_or(2.5);
+  out.diameter = mark.number("diameter").value_or(nailDiameterFor(woodPassed(c, 0).value_or(0)));
   const auto passed = woodPassed(c, out.diameter);
   if (!passed)
     return jointFault(context, "piece",
@@ -339,7 +339,6 @@ struct Maker {
     };
     tell("nail_diameter", "diameter", l.diameter);
     tell("nail_length", "length", l.length);
-    tell("nail_pitch", "pitch", l.pitch);
     tell("nail_punch", "punch", l.punch);
     Leg leg;
     leg.direction = inward();
@@ -382,8 +381,8 @@ KindSpec spec() {
                     0,
                     0,
                     {"listed", "pieces"},
-                    ""});
-  length("diameter", "2.5", "", 0.8, 12, "common practice");
+                    "common practice"});
+  length("diameter", "1.6 through up to 15, else 2.5", "", 0.8, 12, "common practice");
   length("length", "two and a half times the piece's thickness there, down to the next 5", "", 5, 300,
          "a timber yards' rule of thumb");
   length("pitch", "300", "at most this between nails; they stand evenly", 5, 2000, "common practice");

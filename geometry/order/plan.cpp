@@ -65,6 +65,22 @@ void addOperation(Step& step, const Operation& op) {
   step.caution = op.caution;
 }
 
+/// The event a stage is looked up by: dowels are part of putting together, planted pieces and their nails
+/// stand together where the unit has a stage for them.
+std::string stageEvent(const Assembly& assembly, int unit, const Event& event) {
+  auto isPlanted = [&](int b) { return assembly.bodies[b].planted; };
+  bool planted = !event.bodies.empty() && std::all_of(event.bodies.begin(), event.bodies.end(), isPlanted);
+  if (event.kind == Event::Kind::Operation) {
+    const Operation& op = assembly.operations[event.index];
+    if (op.assembles) return "fit";
+    planted = op.kind == Operation::Kind::Fasten && std::any_of(op.after.begin(), op.after.end(), isPlanted);
+  }
+  const bool stage = std::any_of(assembly.stages.begin(), assembly.stages.end(), [&](const Stage& s) {
+    return s.unit == unit && std::find(s.events.begin(), s.events.end(), kPlantStage) != s.events.end();
+  });
+  return planted && stage ? kPlantStage : event.name;
+}
+
 Step stepOf(Scene& scene, const UnitPlan& plan, size_t place, JointsClosed& joints) {
   const Assembly& assembly = scene.assembly();
   const Undone& u = plan.forwards[place];
@@ -72,8 +88,7 @@ Step stepOf(Scene& scene, const UnitPlan& plan, size_t place, JointsClosed& join
   Step step;
   step.unit = plan.bench.unit;
   step.event = event.name;
-  const bool assembles = event.kind == Event::Kind::Operation && assembly.operations[event.index].assembles;
-  step.stage = stageOf(assembly, step.unit, assembles ? "fit" : step.event);
+  step.stage = stageOf(assembly, step.unit, stageEvent(assembly, step.unit, event));
   step.bodies = event.bodies;
   const std::vector<std::string> closed = joints.with(event.bodies);
   if (event.kind == Event::Kind::Operation) addOperation(step, assembly.operations[event.index]);

@@ -36,4 +36,8 @@ double nailLengthFor(double thicknessMm) {
   return std::max(15.0, 5 * std::floor(2.5 * thicknessMm / 5 + kTiny));
 }
 
+double nailDiameterFor(double thicknessMm) {
+  return thicknessMm <= 15 + kTiny ? 1.6 : 2.5;
+}
+
 }  // namespace dryfit

@@ -29,4 +29,7 @@ double dowelDepthFor(double diameterMm);
 /// boards, 2 1/2 in nails), down to the next 5, at least 15.
 double nailLengthFor(double thicknessMm);
 
+/// Diameter of a nail through `thicknessMm`: panel pins of 1.6 up to 15, else nails of 2.5 (common practice).
+double nailDiameterFor(double thicknessMm);
+
 }  // namespace dryfit

@@ -25,6 +25,7 @@ struct Plan {
 };
 
 constexpr double kInch = 25.4;
+constexpr double kCpwdSingle = 180;  // wider rails have two tenons
 constexpr int kMostTenons = 4;
 
 /// Widest tenon, of several or alone. Superintendence's 4 in is of single ones only.
@@ -49,6 +50,7 @@ double singleTenon(const RailEnd& rail, double net) {
 bool wantsPair(const RailEnd& rail, double net) {
   const double t = rail.tenonThickness;
   if (rail.rule == TenonRule::Superintendence) return rail.width > 7 * kInch + kTiny;
+  if (rail.rule == TenonRule::Cpwd) return rail.width > kCpwdSingle + kTiny;
   if (rail.rule == TenonRule::Rivington)
     return (rail.atStileEnd ? tenonWidthCassell(rail.width) : net) > widestTenonRivington(t) + kTiny;
   return net > 9 * t - kTiny;
@@ -91,7 +93,8 @@ Plan byRule(const RailEnd& rail, double net) {
   plan.outerHaunch =
       rail.haunchWidth.value_or(rail.atStileEnd ? std::max(std::min(outer, net / 4), rail.leastOuter) : 0);
   const double rest = net - plan.outerHaunch;
-  if (!rail.tenons) plan.tenons = countFor(rest, most);
+  // The Department says two, whatever is left between them.
+  if (!rail.tenons && rail.rule != TenonRule::Cpwd) plan.tenons = countFor(rest, most);
   const double room = (rest - (plan.tenons - 1) * rail.leastBetween) / plan.tenons;
   plan.tenon = rail.tenonWidth.value_or(std::min({sharedTenon(rail, rest, plan.tenons), most, room}));
   return plan;
@@ -117,7 +120,7 @@ const std::vector<TenonAuthor>& tenonAuthors() {
        "Noyes, Handwork in Wood, 1910"},
       {TenonRule::College, "college", "an end tenon two thirds of what the groove leaves",
        "common college teaching, from memory"},
-      {TenonRule::Cpwd, "cpwd", "at most 3 thicknesses wide",
+      {TenonRule::Cpwd, "cpwd", "at most 3 thicknesses wide, two in a rail over 180",
        "Central Public Works Department's specifications, from memory"},
       {TenonRule::Superintendence, "superintendence",
        "two thirds of the rail, at most 4 in, a pair in a rail over 7 in", "Construction Superintendence"},

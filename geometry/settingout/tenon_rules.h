@@ -74,9 +74,10 @@ struct RailEnd {
 /// Goring: a rail too narrow for a pair but over 5t keeps 5t and is haunched at both edges, an end rail too.
 /// Cassell: haunched end tenon half the rail; a rail of up to 127 (5 in) that needs no haunch: all of the
 /// net. Noyes: haunched end tenon half the rail less the groove. College: haunched end tenon two thirds of
-/// the net, at most the house's 5t. CPWD: no tenon wider than 3t. Superintendence: single tenon two thirds of
-/// the rail, at most 102 (4 in); a pair over 178 (7 in). Building Construction: a wide bottom rail has 38 (1
-/// 1/2 in) of haunch below, then tenon, haunch and tenon as 5 : 3 : 5.
+/// the net, at most the house's 5t. CPWD: no tenon wider than 3t, two of them in a rail over 180, else one.
+/// Superintendence: single tenon two thirds of the rail, at most 102 (4 in); a pair over 178 (7 in). Building
+/// Construction: a wide bottom rail has 38 (1 1/2 in) of haunch below, then tenon, haunch and tenon as 5 : 3
+/// : 5.
 std::optional<std::vector<RailPart>> setOutRailEnd(const RailEnd& rail);
 
 /// House: chisel nearest a third of the thickness (Fairham: a third; the list of chisels is common practice),

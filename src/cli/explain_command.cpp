@@ -35,18 +35,13 @@ const Command& explainCommand() {
         "only "
         "stand elsewhere."},
        "a piece cannot be cut as the joints ask",
-       "$ dryfit explain oar-store.toml leaf.height\n"
+       "$ dryfit explain oar-store.toml leaf.panel.play\n"
        "Oar store door: 1 size in force\n"
        "\n"
-       "leaf.height = 2040 mm\n"
-       "    without horns\n"
-       "    given in line 6\n"
-       "    sizes that depend on it: leaf.rail.top.top_edge, leaf.row.1.height,\n"
-       "    leaf.stile.hanging.length, leaf.panel.1.1.length, leaf.stile.closing.length\n"
-       "    pieces cut by it: leaf.stile.hanging, leaf.panel.1.1, leaf.stile.closing\n"
-       "    pieces moved by it: leaf.rail.top, leaf.wedge.rail.top.hanging.1.upper,\n"
-       "    leaf.wedge.rail.top.hanging.1.lower, leaf.wedge.rail.top.closing.1.upper,\n"
-       "    leaf.wedge.rail.top.closing.1.lower\n"},
+       "leaf.panel.play = 0.3 mm\n"
+       "    tongue thinner than the groove, in all\n"
+       "    default (common practice)\n"
+       "    pieces cut by it: leaf.panel.1.1, leaf.panel.2.1\n"},
       {jsonOption()},
       run,
       "FILE",

@@ -174,10 +174,9 @@ std::string leafKeyOf(const std::vector<LeafKey>& keys, const Entry& e) {
   return "";
 }
 
-/// Every joint of the kind has this size, and under its key's plain name: none is one of several.
-bool holdsEverywhere(const Draft& draft, const std::vector<Entry>& entries, const Entry& one,
-                     const std::string& leafKey) {
-  if (one.name != one.jointKey && one.name != leafKey.substr(leafKey.rfind('.') + 1)) return false;
+/// Every joint of the kind has this size, and it is none of several ("tenon_width.2").
+bool holdsEverywhere(const Draft& draft, const std::vector<Entry>& entries, const Entry& one) {
+  if (one.name.find('.') != std::string::npos) return false;
   std::vector<int> marks;
   for (const Entry& e : entries)
     if (e.kind == one.kind && e.name == one.name) marks.insert(marks.end(), e.marks.begin(), e.marks.end());
@@ -252,7 +251,7 @@ std::vector<Entry> joinedEntries(const Draft& draft, std::vector<Entry> entries,
   if (isDoorSet)
     entries = joinedBy(entries, [&](const Entry& e) {
       const std::string key = leafKeyOf(keys, e);
-      return holdsEverywhere(draft, entries, e, key) ? key : "";
+      return holdsEverywhere(draft, entries, e) ? key : "";
     });
   for (Entry& e : entries)
     if (!e.jointKey.empty())

@@ -88,7 +88,8 @@ std::vector<LeafValue> othersOf(const LeafKey& key, const LeafValue& now) {
   if (key.type == LeafKeyType::Flag) others.push_back(!std::get<bool>(now));
   if (key.type == LeafKeyType::Whole)
     for (const double step : {1.0, -1.0})
-      if (const double n = std::get<double>(now) + step; n >= key.least && n <= key.most) others.push_back(n);
+      if (const double n = std::get<double>(now) + step; n >= key.least && n <= key.most)
+        others.emplace_back(n);
   if (key.type == LeafKeyType::Species)
     for (const Species& s : allSpecies()) {
       const Species* mine = findSpecies(std::get<std::string>(now));

@@ -23,6 +23,8 @@ std::string valueText(const Explained& size, LengthUnit lengths) {
   if (const auto* number = std::get_if<double>(&size.value)) return numberText(*number, size.unit, lengths);
   if (const auto* flag = std::get_if<bool>(&size.value)) return *flag ? "true" : "false";
   if (const auto* word = std::get_if<std::string>(&size.value)) return *word;
+  if (const auto* listed = std::get_if<ListedSection>(&size.value))
+    return fmt::format("a path of {} steps", (*listed)->steps.size());
   const auto& ends = std::get<std::array<double, 2>>(size.value);
   return figure(ends[0]) + " to " + numberText(ends[1], size.unit, lengths);
 }

@@ -8,6 +8,7 @@ Json valueJson(const LeafValue& value) {
   if (const auto* n = std::get_if<double>(&value)) return number(*n);
   if (const auto* flag = std::get_if<bool>(&value)) return *flag;
   if (const auto* word = std::get_if<std::string>(&value)) return *word;
+  if (std::holds_alternative<ListedSection>(value)) return "a path of its own";
   const auto& ends = std::get<std::array<double, 2>>(value);
   return Json::array({number(ends[0]), number(ends[1])});
 }

@@ -81,6 +81,7 @@ Json stepJson(const Assembly& assembly, const Step& step, size_t n) {
           {"joints", step.joints},
           {"text", step.text},
           {"why", step.why},
+          {"rule", step.rule},
           {"caution", step.caution}};
 }
 

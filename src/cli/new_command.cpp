@@ -39,6 +39,7 @@ gap_floor = 6
 opens = "inside"           # side of the wall it swings into; or outside
 opening_angle = 90
 horns = 40                 # left on until the leaf is hung
+closing_bevel = 0          # the closing edge's back narrower by this: 2 to 3 eases a thick leaf's swing
 stile = 95                 # or { hanging = 95, closing = 110 }
 
 [[leaf.rail]]              # from the top; the first lies at the top, the last at the bottom
@@ -61,16 +62,25 @@ muntins = 0                # and height = 921, in place of a top_edge
 muntins = 0                # or [[leaf.row.muntin]] with width and centre, from the hanging edge
 
 [leaf.tenon]
-fixing = "wedged"          # wedged, draw-bored, glued
+fixing = "wedged"          # wedged, draw-bored, glued, dowelled
 proud = 10                 # left long until cleaned off
 
 [leaf.groove]
 depth = 12
 
 [leaf.panel]
-kind = "raised"            # raised, flat
+kind = "raised"            # raised, flat, bead-and-butt
 faces = "both"             # both, front, back
 grain = "upright"          # upright, across
+
+[leaf.moulding]
+kind = "planted"           # planted, none
+profile = "ovolo"          # ovolo, ogee, scotia, bead, chamfer, square, or points and arcs:
+                           # [[0, 14], [4, 14], { round = 12, to = [16, 2] }, [20, 2], [20, 0]]
+width = 20                 # over the panel
+thickness = 14             # along the framing's edge
+faces = "both"             # both, front, back
+pins = "listed"            # in the order of work; or "pieces"
 
 [timber]
 leaf = "Douglas-fir, coast"   # or { framing = "...", panels = "...", wedges = "..." }

@@ -3,6 +3,7 @@
 // way of the same work.
 //
 //   dryfit_bench                          table on standard output
+//   dryfit_bench --benchmark_filter=NONE  only what a whole leaf costs
 //   dryfit_bench --benchmark_out=FILE     the same figures as JSON (Google Benchmark's)
 #include <benchmark/benchmark.h>
 #include <fmt/format.h>
@@ -10,6 +11,7 @@
 #include <filesystem>
 #include <map>
 
+#include "bench/leaf.h"
 #include "exchange/step.h"
 #include "fit/blocks.h"
 #include "fit/fit.h"
@@ -136,7 +138,9 @@ int main(int argc, char** argv) {
   benchmark::Initialize(&argc, argv);
   if (benchmark::ReportUnrecognizedArguments(argc, argv)) return 2;
   for (const std::string& path : dryfit::tests::shippedWorks()) dryfit::tests::addWork(path);
+  for (const std::string& path : dryfit::tests::shippedDoorSets()) dryfit::tests::addWork(path);
   dryfit::tests::WithRatios table;
   benchmark::RunSpecifiedBenchmarks(&table);
+  dryfit::tests::reportLeaf(DRYFIT_PROGRAM);
   return 0;
 }

@@ -7,18 +7,16 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
-#include <algorithm>
-#include <map>
-
 #include "fit/fit.h"
 #include "order/order.h"
+#include "reference/leaf_measures.h"
 #include "settingout/tenon_rules.h"
 #include "support/works.h"
 
 namespace dryfit::tests {
 namespace {
 
-constexpr double kExact = 1e-6, kInch = 25.4;
+constexpr double kInch = 25.4;
 
 /// The leaf under a rule for all of it; `bottom`, `lock`: more keys of those rails.
 std::string leaf(const std::string& rule, const std::string& lock = "", const std::string& bottom = "") {
@@ -33,70 +31,11 @@ std::string leaf(const std::string& rule, const std::string& lock = "", const st
       rule, lock.empty() ? "width = 195\n" : lock, bottom.empty() ? "width = 195\n" : bottom);
 }
 
-const Piece& piece(const CutWork& work, const std::string& id) {
-  return work.pieces[static_cast<size_t>(pieceOf(work, id))];
-}
-
-/// A span of the rail's width, from its lower edge.
-struct Tongue {
-  double from = 0, to = 0;
-  double width() const { return to - from; }
-};
-
-/// Tongues that reach at least `beyond` from the rail's right shoulder, from the lower edge: the heights of
-/// their front cheeks.
-std::vector<Tongue> slice(const CutWork& work, const std::string& rail, double beyond) {
-  const Piece& p = piece(work, "leaf.rail." + rail);
-  const Shell& shell = p.last().shell;
-  double shoulder = 0;
-  for (const FlatFace& f : shell.flats)
-    if (f.role == "shoulder.front" && f.normal.x > 0.5) shoulder = f.offset;
-  const double x = shoulder + beyond, half = sizeOf(shell).y / 2;
-  std::vector<Tongue> found;
-  for (const FlatFace& f : shell.flats) {
-    if (f.role.find(".cheek.front") == std::string::npos || f.role.find("groove") == 0) continue;
-    double low = 1e9, high = -1e9, far = -1e9;
-    for (int v : f.loops[0]) {
-      const Vec3& at = shell.vertices[static_cast<size_t>(v)];
-      low = std::min(low, at.y), high = std::max(high, at.y), far = std::max(far, at.x);
-    }
-    if (far > x + kExact && low < high) found.push_back({low + half, high + half});
-  }
-  std::sort(found.begin(), found.end(), [](const Tongue& a, const Tongue& b) { return a.from < b.from; });
-  return found;
-}
-
-std::vector<double> widths(const std::vector<Tongue>& tongues) {
-  std::vector<double> all;
-  for (const Tongue& t : tongues) all.push_back(t.width());
-  return all;
-}
-
 void expectWidths(const CutWork& work, const std::string& rail, const std::vector<double>& expected,
                   double tolerance = kExact) {
-  const auto found = widths(slice(work, rail, 50));  // half way through the stile: tenons only
+  const auto found = widths(tonguesOf(work, rail, 50));  // half way through the stile: tenons only
   ASSERT_EQ(found.size(), expected.size()) << rail;
   for (size_t i = 0; i < found.size(); ++i) EXPECT_NEAR(found[i], expected[i], tolerance) << rail << " " << i;
-}
-
-/// How far the outermost haunch stands beyond the shoulder.
-double haunchProjection(const CutWork& work, const std::string& rail) {
-  double projection = 0, shoulder = 0;
-  for (const FlatFace& f : piece(work, "leaf.rail." + rail).last().shell.flats) {
-    if (f.normal.x < 0.5) continue;
-    if (f.role == "shoulder.front") shoulder = f.offset;
-    if (f.role.find("haunch") == 0) projection = f.offset;
-  }
-  return projection - shoulder;
-}
-
-double tenonThickness(const CutWork& work) {
-  double front = 0, back = 0;
-  for (const FlatFace& f : piece(work, "leaf.rail.top").last().shell.flats) {
-    if (f.role == "tenon.cheek.front") front = f.offset;
-    if (f.role == "tenon.cheek.back") back = f.offset;
-  }
-  return front + back;
 }
 
 TEST(TenonRules, EveryOneFitsAndIsFoundAnOrder) {
@@ -107,8 +46,8 @@ TEST(TenonRules, EveryOneFitsAndIsFoundAnOrder) {
     for (const FitFault& f : fit(work.assembly).faults) ADD_FAILURE() << f.text;
     EXPECT_TRUE(std::holds_alternative<OrderOfWork>(plan(work.assembly)));
     // Rivington, row of all: a bottom rail of 195 has a pair, a top rail of 95 one tenon.
-    EXPECT_EQ(slice(work, "bottom", 50).size(), 2u);
-    EXPECT_EQ(slice(work, "top", 50).size(), 1u);
+    EXPECT_EQ(tonguesOf(work, "bottom", 50).size(), 2u);
+    EXPECT_EQ(tonguesOf(work, "top", 50).size(), 1u);
   }
 }
 
@@ -142,7 +81,7 @@ TEST(TenonRules, Cassell) {
 TEST(TenonRules, College) {
   const CutWork work = cutDoorSet(leaf("college"));
   expectWidths(work, "top", {(95 - 12) * 2.0 / 3});
-  EXPECT_NEAR(slice(work, "top", 50)[0].width(), 55.3, 0.05);  // told to 0.1
+  EXPECT_NEAR(tonguesOf(work, "top", 50)[0].width(), 55.3, 0.05);  // told to 0.1
 }
 
 // Rivington: a third (to a quarter) thick, 44 / 3 = 14.67; at most five times that wide, 73.33; the bottom
@@ -150,15 +89,15 @@ TEST(TenonRules, College) {
 TEST(TenonRules, Rivington) {
   const CutWork work = cutDoorSet(leaf("rivington"));
   EXPECT_NEAR(tenonThickness(work), 44.0 / 3, kExact);
-  EXPECT_EQ(slice(work, "bottom", 50).size(), 2u);
-  EXPECT_EQ(slice(work, "lock", 50).size(), 2u);
+  EXPECT_EQ(tonguesOf(work, "bottom", 50).size(), 2u);
+  EXPECT_EQ(tonguesOf(work, "lock", 50).size(), 2u);
   EXPECT_NEAR(haunchProjection(work, "top"), kInch / 2, kExact);
   // One tenon asked for in the lock rail: five thicknesses, told to 0.1.
   const CutWork one = cutDoorSet(leaf("rivington", "width = 195\ntenon = { count = 1 }\n"));
   expectWidths(one, "lock", {5 * 44.0 / 3});
-  EXPECT_NEAR(slice(one, "lock", 50)[0].width(), 73.3, 0.05);
+  EXPECT_NEAR(tonguesOf(one, "lock", 50)[0].width(), 73.3, 0.05);
   // A middle rail of 98 has 74 net, more than 73.33: a pair; one of 97 has a single tenon of all its net.
-  EXPECT_EQ(slice(cutDoorSet(leaf("rivington", "width = 98\n")), "lock", 50).size(), 2u);
+  EXPECT_EQ(tonguesOf(cutDoorSet(leaf("rivington", "width = 98\n")), "lock", 50).size(), 2u);
   expectWidths(cutDoorSet(leaf("rivington", "width = 97\n")), "lock", {73});
 }
 
@@ -166,7 +105,7 @@ TEST(TenonRules, Rivington) {
 TEST(TenonRules, Goring) {
   const CutWork work = cutDoorSet(leaf("goring", "width = 120\n"));
   expectWidths(work, "lock", {70});
-  const auto near = slice(work, "lock", 6);  // within the haunches
+  const auto near = tonguesOf(work, "lock", 6);  // within the haunches
   ASSERT_EQ(near.size(), 3u);
   EXPECT_NEAR(near[0].width(), (120 - 24 - 70) / 2.0, kExact);
   EXPECT_NEAR(near[2].width(), (120 - 24 - 70) / 2.0, kExact);
@@ -179,17 +118,20 @@ TEST(TenonRules, Fairham) {
   EXPECT_NEAR(tenonThickness(work), 44.0 / 3, kExact);
   expectWidths(work, "lock", {57, 57});
   expectWidths(work, "bottom", {143.0 / 3, 143.0 / 3});
-  const auto tenons = slice(work, "bottom", 50);
+  const auto tenons = tonguesOf(work, "bottom", 50);
   EXPECT_NEAR(tenons[1].from - tenons[0].to, 143.0 / 3, kExact);
   EXPECT_NEAR(haunchProjection(work, "top"), 12, kExact);
 }
 
-// CPWD, from memory: no wider than three thicknesses, 42.
+// CPWD, from memory: no wider than three thicknesses, 42; two in a rail over 180.
 TEST(TenonRules, Cpwd) {
   const CutWork work = cutDoorSet(leaf("cpwd", "width = 120\n"));
   expectWidths(work, "top", {42});
   expectWidths(work, "lock", {42});
   expectWidths(work, "bottom", {42, 42});
+  expectWidths(cutDoorSet(leaf("cpwd", "width = 180\n")), "lock", {42});
+  expectWidths(cutDoorSet(leaf("cpwd", "width = 181\n")), "lock", {42, 42});
+  expectWidths(cutDoorSet(leaf("cpwd")), "lock", {42, 42});  // two, though 87 is left between them
 }
 
 // Construction Superintendence: about two thirds of the piece, at most 4 in (101.6); over 7 in (177.8) two.
@@ -197,7 +139,7 @@ TEST(TenonRules, Superintendence) {
   expectWidths(cutDoorSet(leaf("superintendence")), "top", {95 * 2.0 / 3});
   expectWidths(cutDoorSet(leaf("superintendence", "width = 150\n")), "lock", {100});
   expectWidths(cutDoorSet(leaf("superintendence", "width = 177\n")), "lock", {4 * kInch});
-  EXPECT_EQ(slice(cutDoorSet(leaf("superintendence", "width = 178\n")), "lock", 50).size(), 2u);
+  EXPECT_EQ(tonguesOf(cutDoorSet(leaf("superintendence", "width = 178\n")), "lock", 50).size(), 2u);
 }
 
 // Building Construction vol. 2, a bottom rail of 8 1/2 in with a groove of 1/2 in: from its lower edge 1 1/2
@@ -205,7 +147,7 @@ TEST(TenonRules, Superintendence) {
 TEST(TenonRules, BuildingConstruction) {
   std::string text = leaf("building-construction", "", "width = \"8 1/2 in\"\n");
   text.replace(text.find("depth = 12"), 10, "depth = \"1/2 in\"");
-  const auto tenons = slice(cutDoorSet(text), "bottom", 50);
+  const auto tenons = tonguesOf(cutDoorSet(text), "bottom", 50);
   ASSERT_EQ(tenons.size(), 2u);
   EXPECT_NEAR(tenons[0].from, 1.5 * kInch, kExact);
   EXPECT_NEAR(tenons[0].to, 4 * kInch, kExact);
@@ -224,7 +166,7 @@ TEST(TenonRules, ForOneRail) {
 TEST(TenonRules, FourTenonsInAVeryWideRail) {
   const CutWork work = cutDoorSet(leaf("house", "", "width = 440\n"));
   for (const FitFault& f : fit(work.assembly).faults) ADD_FAILURE() << f.text;
-  const auto tenons = slice(work, "bottom", 50);
+  const auto tenons = tonguesOf(work, "bottom", 50);
   ASSERT_EQ(tenons.size(), 4u);
   for (size_t i = 1; i < 4; ++i) EXPECT_LE(tenons[i].from - tenons[i - 1].to, 3 * kInch);
 }

@@ -144,11 +144,19 @@ class Auditor {
     return {triple(a[1].reference, "CARTESIAN_POINT"), normalized(triple(a[2].reference, "DIRECTION"))};
   }
 
+  /// A part of a circle or an ellipse, as a bound runs along it.
+  struct Arc {
+    Axes plane;
+    Vec3 from;
+    double turn = 0;  ///< about the plane's axis, right-handed, radians
+  };
+
   /// A bound as it runs: its corners, the area it turns round as a vector, the length of its straight edges.
   struct Bound {
     std::vector<Vec3> corners;
     Vec3 area;
     double straightMm = 0;
+    std::vector<Arc> arcs;
   };
 
   void addFace(int id, StepSolid& solid) {
@@ -193,8 +201,35 @@ class Auditor {
     for (Vec3 p : bounds[0].corners)
       if (std::abs(length(cross(p - axes.origin, axes.axis)) - radius) > kOnGeometryMm)
         fault(where + ": a corner lies off its cylinder");
+    if (!bounds[0].arcs.empty()) return addStrip(axes, radius, sense, bounds[0], solid);
     const double seamMm = bounds[0].straightMm / 2;  // met once each way
     solid.volumeMm3 += sense * radius * 2 * std::numbers::pi * radius * seamMm;
+  }
+
+  /// A part of a cylinder between two plane cuts and two lines along it: the flux of p by quadrature over the
+  /// angle, the length between the cuts at each.
+  void addStrip(const Axes& cylinder, double radius, double sense, const Bound& bound, StepSolid& solid) {
+    solid.exact = solid.exact && bound.arcs.size() == 2;
+    if (!solid.exact) return;
+    const Arc& first = bound.arcs[0];
+    const Vec3 arm = first.from - cylinder.origin,
+               start = normalized(arm - cylinder.axis * dot(arm, cylinder.axis)),
+               other = cross(cylinder.axis, start);
+    const double turn = first.turn * (dot(first.plane.axis, cylinder.axis) > 0 ? 1 : -1);
+    auto cut = [&](const Arc& arc, Vec3 out) {
+      const Vec3 on = cylinder.origin + out * radius;
+      return dot(arc.plane.axis, arc.plane.origin - on) / dot(arc.plane.axis, cylinder.axis);
+    };
+    constexpr int kParts = 400;  // of Simpson's rule: its error falls with their fourth power
+    double flux = 0;
+    for (int i = 0; i <= kParts; ++i) {
+      const double angle = turn * i / kParts, weight = i == 0 || i == kParts ? 1 : i % 2 ? 4 : 2;
+      const Vec3 out = start * std::cos(angle) + other * std::sin(angle);
+      const double size = std::abs(cut(bound.arcs[0], out) - cut(bound.arcs[1], out));
+      flux += weight * radius * (dot(cylinder.origin, out) + radius) * size;
+    }
+    flux *= std::abs(turn) / (3 * kParts);
+    solid.volumeMm3 += sense * flux;
   }
 
   Bound boundOf(int id, StepSolid& solid) {
@@ -240,14 +275,44 @@ class Auditor {
       return;
     }
     solid.planar = false;
+    if (length(to - from) > kOnGeometryMm) return addArc(curve, from, to, withCurve, bound, solid);
     const Record* circle = file_.find(curve, "CIRCLE");
-    solid.exact = solid.exact && circle && length(to - from) < kOnGeometryMm;
+    solid.exact = solid.exact && circle;
     if (!solid.exact) return;
     const Axes axes = axesOf(circle->arguments[1].reference);
     const double radius = circle->arguments[2].number;
     if (std::abs(length(from - axes.origin) - radius) > kOnGeometryMm)
       fault(solid.name + ": a corner lies off its circle");
     bound.area = bound.area + axes.axis * (std::numbers::pi * radius * radius * (withCurve ? 1 : -1));
+  }
+
+  /// Less than a whole circle or ellipse: what it turns round beyond its chord goes to the bound's area.
+  void addArc(int curve, Vec3 from, Vec3 to, bool withCurve, Bound& bound, StepSolid& solid) {
+    const Record* circle = file_.find(curve, "CIRCLE");
+    const Record* conic = circle ? circle : file_.find(curve, "ELLIPSE");
+    solid.exact = solid.exact && conic;
+    if (!solid.exact) return;
+    const int placement = conic->arguments[1].reference;
+    const Axes axes = axesOf(placement);
+    const auto& a = of(placement, "AXIS2_PLACEMENT_3D").arguments;
+    const Vec3 given = triple(a[3].reference, "DIRECTION");
+    const Vec3 major = normalized(given - axes.axis * dot(given, axes.axis)), minor = cross(axes.axis, major);
+    const double r1 = conic->arguments[2].number, r2 = circle ? r1 : conic->arguments[3].number;
+    auto at = [&](Vec3 p) {
+      const double u = dot(p - axes.origin, major) / r1, v = dot(p - axes.origin, minor) / r2;
+      if (std::abs(std::hypot(u, v) - 1) * r2 > kOnGeometryMm ||
+          std::abs(dot(p - axes.origin, axes.axis)) > kOnGeometryMm)
+        fault(solid.name + ": a corner lies off its arc");
+      return std::atan2(v, u);
+    };
+    double turn = at(to) - at(from);
+    const double whole = 2 * std::numbers::pi;
+    if (withCurve && turn < 0) turn += whole;
+    if (!withCurve && turn > 0) turn -= whole;
+    // Half the integral of p x dp along the arc, less the same along its chord.
+    bound.area = bound.area + (cross(axes.origin, to - from) + axes.axis * (r1 * r2 * turn)) * 0.5 -
+                 cross(from, to) * 0.5;
+    bound.arcs.push_back({axes, from, turn});
   }
 
   File file_;

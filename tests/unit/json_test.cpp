@@ -123,9 +123,11 @@ TEST(OrderJson, AStepNamesThePiecesItOnlyChangesToo) {
   drive.text = "Drive the pin.";
   drive.bodies = {2};
   drive.changes = {{0, 0}};
+  drive.rule = "pin after the frame is up";
   const Json order = reread(orderJson(handMadeWork().assembly, OrderOfWork{{drive}}));
   EXPECT_EQ(order["steps"][0]["pieces"], Json::parse(R"(["peg", "post"])"));
   EXPECT_EQ(order["steps"][0]["states"][0]["piece"], "post");
+  EXPECT_EQ(order["steps"][0]["rule"], "pin after the frame is up");
 }
 
 TEST(OrderJson, TellsUnitsStepsAndLegs) {

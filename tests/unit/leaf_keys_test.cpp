@@ -46,7 +46,8 @@ std::string fileWith(const LeafKey& key, const std::string& value) {
   const std::string table = key.path.substr(0, dot);
   const std::string rail = "[[leaf.rail]]\n" + (name == "name" ? ""s : "name = \"a\"\n"s);
   if (table == "leaf.rail[]") return title + rail + line;
-  if (table == "leaf.rail[].tenon") return title + rail + "[leaf.rail.tenon]\n" + line;
+  for (const char* tenon : {"tenon", "tenon_hanging", "tenon_closing"})
+    if (table == "leaf.rail[]."s + tenon) return title + rail + "[leaf.rail." + tenon + "]\n" + line;
   if (table == "leaf.row[]") return title + "[[leaf.row]]\n" + line;
   if (table == "leaf.row[].muntin[]")
     return title + "[[leaf.row]]\n[[leaf.row.muntin]]\n" + (name == "centre" ? ""s : "centre = 300\n"s) +
@@ -67,6 +68,9 @@ struct Value {
 Value allowedFor(const LeafKey& key) {
   switch (key.type) {
     case LeafKeyType::Length:
+      if (key.path.rfind("leaf.moulding.", 0) == 0 && key.kind.empty())
+        return {"12", 12.0};  // holds a section
+      [[fallthrough]];
     case LeafKeyType::Number:
       return {number(key.least), key.least};
     case LeafKeyType::Whole:
@@ -74,6 +78,7 @@ Value allowedFor(const LeafKey& key) {
     case LeafKeyType::Flag:
       return {"false", false};
     case LeafKeyType::Word:
+    case LeafKeyType::Section:
       return {"\"" + key.words.back() + "\"", key.words.back()};
     case LeafKeyType::Species:
       return {"\"Cedar, western red\"", std::string("Cedar, western red")};
@@ -103,10 +108,13 @@ TEST_P(EveryKey, IsReadAndNotedWhereItWasGiven) {
   EXPECT_EQ(leaf.value().given.count(inFile(key().path)), 1u);
   if (key().kind.empty()) return;
   const auto begins = [&](const char* head) { return key().path.rfind(head, 0) == 0; };
-  const auto& handedOn = begins("leaf.rail[]")  ? leaf.value().rails.at(0).joint
-                         : begins("leaf.row[]") ? leaf.value().rows.at(0).stub
-                         : begins("leaf.tenon") ? leaf.value().spec.tenon
-                                                : leaf.value().spec.panel;
+  const auto& handedOn = begins("leaf.rail[].tenon_h")   ? leaf.value().rails.at(0).ends[0]
+                         : begins("leaf.rail[].tenon_c") ? leaf.value().rails.at(0).ends[1]
+                         : begins("leaf.rail[]")         ? leaf.value().rails.at(0).joint
+                         : begins("leaf.row[]")          ? leaf.value().rows.at(0).stub
+                         : begins("leaf.moulding")       ? leaf.value().moulding.nails
+                         : begins("leaf.tenon")          ? leaf.value().spec.tenon
+                                                         : leaf.value().spec.panel;
   ASSERT_EQ(handedOn.size(), 1u);
   const std::string own = key().path.substr(key().path.rfind('.') + 1);  // where two kinds share a list
   EXPECT_TRUE(handedOn[0].key == key().kindKey || handedOn[0].key == own) << handedOn[0].key;

@@ -107,15 +107,14 @@ TEST(Leaf, InInchesIsTheSameLeaf) {
 }
 
 TEST(Leaf, HasTheTimberOfEachKindOfPiece) {
-  auto materials = [](const std::string& fixing) {
-    const CutWork work = cutDoorSet("title = \"T\"\n[leaf.tenon]\nfixing = \"" + fixing +
+  auto materials = [](const std::string& by) {
+    const CutWork work = cutDoorSet("title = \"T\"\n[leaf.tenon]\nfixing = \"" + by +
                                     "\"\n[timber]\nleaf = { framing = \"Oak, white\", panels = \"Cedar, "
                                     "western red\", wedges = \"Walnut, black\" }\n");
     for (const Piece& p : work.pieces) {
       const bool panel = p.id.rfind("leaf.panel.", 0) == 0;
-      const char* own = p.fastening ? "Walnut, black"
-                        : panel     ? "Cedar, western red"
-                                    : "Oak, white, commercial";
+      const bool fixing = p.id.rfind("leaf.wedge.", 0) == 0 || p.id.rfind("leaf.pin.", 0) == 0;
+      const char* own = fixing ? "Walnut, black" : panel ? "Cedar, western red" : "Oak, white, commercial";
       EXPECT_EQ(p.material, own) << p.id;
     }
   };

@@ -192,7 +192,9 @@ TEST(Order, WedgesGoInEarlyByShapeAndLateByRule) {
       "stile.left rail.bottom rail.top stile.right check:stile.left drive:wedge.bottom drive:wedge.top");
   const Step& drive = stepOf(work, "drive", f.low);
   EXPECT_EQ(drive.rule, "wedge after squaring");
-  EXPECT_NE(drive.why.find("A wedged frame cannot be pulled square. (common practice)"), std::string::npos);
+  EXPECT_NE(drive.why.find(
+                "A wedged frame cannot be pulled square. (rule \"wedge after squaring\"; common practice)"),
+            std::string::npos);
   EXPECT_NE(drive.why.find("It needs stile.left and rail.bottom in place."), std::string::npos);
   EXPECT_EQ(drive.caution, "Not too hard.");
   EXPECT_EQ(drive.joints, std::vector<std::string>{"stile.left+rail.bottom"});

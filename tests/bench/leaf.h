@@ -1,0 +1,15 @@
+// What a whole leaf costs: a fresh process from its file to the order of work, its peak memory, and how much
+// is cut anew when one size changes.
+#pragma once
+
+#include <string>
+
+namespace dryfit::tests {
+
+/// A leaf of 45 pieces: four rails, three raised panels, wedged, mouldings on the front.
+std::string leafOf45();
+
+/// Prints the figures. `program`: the dryfit just built.
+void reportLeaf(const std::string& program);
+
+}  // namespace dryfit::tests
