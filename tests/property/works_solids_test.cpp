@@ -2,7 +2,10 @@
 // plain way.
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <cmath>
 #include <map>
+#include <numbers>
 
 #include "solid/solid.h"
 #include "support/works.h"
@@ -25,7 +28,8 @@ TEST(WorksSolids, AreValidClosedExactAndFullyNamed) {
         const Counts counts = countsOf(made.value());
         EXPECT_EQ(counts.solids, 1);
         EXPECT_EQ(counts.shells, 1);
-        EXPECT_EQ(counts.faces, static_cast<int>(shell.flats.size() + shell.rounds.size()));
+        EXPECT_EQ(counts.faces, static_cast<int>(shell.flats.size() + shell.rounds.size() +
+                                                 shell.strips.size() + shell.openBores.size()));
         EXPECT_GE(shortestEdge(made.value()), 0.01);
         EXPECT_TRUE(isClosed(shell));
         const auto roles = rolesOf(made.value());
@@ -33,12 +37,28 @@ TEST(WorksSolids, AreValidClosedExactAndFullyNamed) {
         for (const std::string& role : roles) EXPECT_FALSE(role.empty());
         // The kernel measures the sizes the work states: 44 is 44.000000.
         const Vec3 size = measure(made.value()).box.size(), stated = sizeOf(shell);
-        for (int axis = 0; axis < 3; ++axis) EXPECT_NEAR(size[axis], stated[axis], 1e-7);
+        // Round what it bored itself it adds 1e-7, the tolerance of its edges.
+        const double close = shell.openBores.empty() ? 1e-7 : 2e-7;
+        for (int axis = 0; axis < 3; ++axis) EXPECT_NEAR(size[axis], stated[axis], close);
         ++solids;
       }
     }
   }
   EXPECT_GE(solids, 100);
+}
+
+/// The plain way cuts a round or a hollow by the chords of its cutters: at most the segments between them and
+/// the arc, over the whole length, are between the two, all on one side unless rounds and hollows are mixed.
+double chordsOff(const Shell& shell) {
+  const double turn = 2 * std::numbers::pi / 64;
+  double mm3 = 0;
+  for (const StripFace& s : shell.strips)
+    mm3 += s.radius * s.radius * s.turn / 2 * (1 - std::sin(turn) / turn) * sizeOf(shell).x;
+  return mm3;
+}
+bool isMixed(const Shell& shell) {
+  return std::any_of(shell.strips.begin(), shell.strips.end(),
+                     [&](const StripFace& s) { return s.hollow != shell.strips[0].hollow; });
 }
 
 TEST(WorksSolids, AreThoseOfGeneralBooleans) {
@@ -52,11 +72,13 @@ TEST(WorksSolids, AreThoseOfGeneralBooleans) {
         const auto plain = solidByBooleans(carvingOf(s.cut->recipe));
         const auto made = solidFromShell(s.cut->shell);
         ASSERT_TRUE(plain.ok() && made.ok()) << p.id;
-        const double exact = volume(s.cut->shell);
-        EXPECT_NEAR(measure(plain.value()).volumeMm3, exact, 1e-8 * exact) << p.id << ", " << s.name;
+        const double exact = volume(s.cut->shell), off = chordsOff(s.cut->shell);
+        const double plainMm3 = measure(plain.value()).volumeMm3;
+        EXPECT_NEAR(plainMm3, exact, 1e-8 * exact + off) << p.id << ", " << s.name;
         const auto common = commonVolume(plain.value(), {}, made.value(), {});
         ASSERT_TRUE(common.ok()) << p.id;
-        EXPECT_NEAR(common.value(), exact, 1e-8 * exact)
+        EXPECT_NEAR(common.value(), std::min(plainMm3, exact),
+                    1e-8 * exact + (isMixed(s.cut->shell) ? off : 0))
             << p.id << ", " << s.name;  // the same wood, not only as much
       }
   }
