@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 #include <set>
+#include <unordered_map>
 
 #include "base/text.h"
 #include "base/tolerance.h"
@@ -20,7 +21,7 @@ constexpr double kFar = 0.1;  // of the value: far enough to reach the next step
 
 /// A draft cut, as figures and shapes that can be compared.
 struct Stand {
-  std::map<std::string, LeafValue> values;
+  std::unordered_map<std::string, LeafValue> values;
   struct Shape {
     std::vector<std::shared_ptr<const CutRecipe>> states;
     std::string material;
@@ -100,10 +101,6 @@ class Explainer {
     return stand;
   }
 
-  static std::vector<std::string> partsOf(const Entry& e) {
-    return e.parts.empty() ? std::vector<std::string>{e.told.key} : e.parts;
-  }
-
   static bool same(const LeafValue& a, const LeafValue& b) {
     const auto *x = std::get_if<double>(&a), *y = std::get_if<double>(&b);
     return x && y ? std::abs(*x - *y) < 1e-9 : a == b;
@@ -111,7 +108,9 @@ class Explainer {
   /// One of its joints has another value, or none of them is there any more.
   static bool changedIn(const Entry& e, const Stand& base, const Stand& other) {
     bool there = false;
-    for (const std::string& part : partsOf(e)) {
+    const size_t parts = std::max<size_t>(e.parts.size(), 1);
+    for (size_t i = 0; i < parts; ++i) {
+      const std::string& part = e.parts.empty() ? e.told.key : e.parts[i];
       const auto a = base.values.find(part), b = other.values.find(part);
       if (a == base.values.end()) return false;  // given, but in no joint
       if (b == other.values.end()) continue;
@@ -261,7 +260,7 @@ class Explainer {
 
   Draft draft_;
   std::vector<LeafKey> keys_;
-  CutCache cache_;
+  CutCache cache_{CutCache::Cuts::ShellsOnly};
 };
 
 Result<Draft> draftOf(const std::string& text, const std::string& fileName) {
