@@ -46,6 +46,7 @@ class Explainer {
     out.title = draft_.work.title;
     out.lengths = draft_.work.lengths;
     for (const Piece& piece : cut.value().pieces) out.pieces.push_back(piece.id);
+    for (const Entry& entry : entries) out.keys.push_back(entry.told.key);
     const auto isAsked = [&](const Entry& e) { return key.empty() || isCalled(e, key); };
     // What a size follows from is known only when every other one has been changed.
     const bool every =
@@ -178,7 +179,7 @@ class Explainer {
         compareShapes(base, *stand, cutOtherwise, moved);
         break;
       }
-    if (!made && !tries(entry).empty()) entry.told.alone = why;
+    if (!made && !tries(entry).empty()) entry.told.alone = plainReason(entry, why);
     for (const Entry& e : all)
       if (sizes.count(e.told.key)) entry.told.sizes.push_back(e.told.key);
     for (const std::string& id : pieces)
@@ -188,15 +189,29 @@ class Explainer {
         entry.told.moved.push_back(id);
   }
 
+  /// What is wrong, and what would be right; not words that another key may have.
+  static std::string reasonOf(const Diagnostic& fault) {
+    const bool tells = !fault.hint.empty() && fault.hint.front() != '"';
+    return fault.message + (tells ? "; " + fault.hint : "");
+  }
+  /// Told of a millimetre: the figures of the small steps that were tried mean nothing to a reader.
+  std::string plainReason(const Entry& entry, const std::string& tried) {
+    const auto* now = std::get_if<double>(&entry.told.value);
+    if (!now || entry.told.unit != "mm") return tried;
+    std::string why;
+    madeWith(entry, *now + 1, &why);
+    return why.empty() ? tried : "a millimetre more, and " + why;
+  }
+
   std::optional<Stand> madeWith(const Entry& entry, const LeafValue& value, std::string* why) {
     const auto draft = entry.change(value);
     if (!draft) {
-      if (why && why->empty()) *why = draft.faults().front().message;
+      if (why && why->empty()) *why = reasonOf(draft.faults().front());
       return std::nullopt;
     }
     const auto cut = cutWork(draft.value().work, standardJoints(), cache_);
     if (!cut) {
-      if (why && why->empty()) *why = cut.faults().front().message;
+      if (why && why->empty()) *why = reasonOf(cut.faults().front());
       return std::nullopt;
     }
     return standOf(draft.value(), cut.value());
