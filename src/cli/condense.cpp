@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <bit>
 #include <cctype>
 #include <set>
 
@@ -66,8 +65,22 @@ std::string Condenser::written(const Name& name, size_t choice, int count) const
   return count < 0 ? out : out + fmt::format(" ({})", count);
 }
 
+/// The choice of stars that stands for most; of several the shortest. Without one: 0.
+size_t Condenser::broadest(const Name& name, const Counts& here) const {
+  const auto count = [&](size_t choice) { return here.at(name.patterns[choice]); };
+  size_t best = 0;
+  for (size_t choice = 1; choice < name.patterns.size(); ++choice) {
+    if (count(choice) < 2 || count(choice) < count(best) ||
+        count(choice) != counts_.at(name.patterns[choice]))
+      continue;
+    const bool more = count(choice) > count(best);
+    if (more || written(name, choice, 1).size() < written(name, best, 1).size()) best = choice;
+  }
+  return best;
+}
+
 std::vector<Term> Condenser::terms(const std::vector<std::string>& names) const {
-  std::unordered_map<std::uint64_t, int> here;
+  Counts here;
   for (const std::string& name : names)
     if (const auto known = names_.find(name); known != names_.end())
       for (const std::uint64_t pattern : known->second.patterns) ++here[pattern];
@@ -82,12 +95,7 @@ std::vector<Term> Condenser::terms(const std::vector<std::string>& names) const 
     const Name& name = known->second;
     if (std::any_of(name.patterns.begin(), name.patterns.end(), [&](auto p) { return told.count(p) > 0; }))
       continue;
-    size_t best = 0;
-    for (size_t choice = 1; choice < name.patterns.size(); ++choice) {
-      const int count = here[name.patterns[choice]], most = here[name.patterns[best]];
-      if (count != counts_.at(name.patterns[choice])) continue;
-      if (count > most || (count == most && std::popcount(choice) < std::popcount(best))) best = choice;
-    }
+    const size_t best = broadest(name, here);
     told.insert(name.patterns[best]);
     const int count = here[name.patterns[best]];
     out.push_back({best == 0 ? text : written(name, best, count), count});

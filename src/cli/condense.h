@@ -25,6 +25,7 @@ class Condenser {
   std::vector<Term> terms(const std::vector<std::string>& names) const;
 
  private:
+  using Counts = std::unordered_map<std::uint64_t, int>;
   struct Name {
     std::vector<std::string> parts, joints;  ///< joints[i] stands before parts[i]
     std::vector<std::uint64_t> patterns;     ///< a number for each choice of parts that may be stars
@@ -32,10 +33,11 @@ class Condenser {
   };
   Name split(const std::string& name) const;
   std::string written(const Name& name, size_t choice, int count) const;
+  size_t broadest(const Name& name, const Counts& here) const;
 
   bool sizes_;
   std::unordered_map<std::string, Name> names_;
-  std::unordered_map<std::uint64_t, int> counts_;  ///< names of the whole that have a pattern
+  Counts counts_;  ///< names of the whole that have a pattern
 };
 
 /// "a, b.* (3) and 5 more": at most `most` terms, unless only one would be left out; 0: all.
