@@ -171,7 +171,7 @@ Result<CutWork> assemble(const SettingOut& work, const std::vector<LaidMember>& 
   if (!maker.faults.empty()) return maker.faults;
   maker.cutAll();
   if (!maker.faults.empty()) return maker.faults;
-  linkAssembly(work, made, units, maker.recipes, maker.out);
+  if (cache.cuts() == CutCache::Cuts::All) linkAssembly(work, made, units, maker.recipes, maker.out);
   return maker.out;
 }
 

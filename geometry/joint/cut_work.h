@@ -16,7 +16,7 @@ namespace dryfit {
 struct CutWork {
   std::string title;
   std::vector<Piece> pieces;  ///< same order and indices as Assembly::bodies
-  Assembly assembly;
+  Assembly assembly;          ///< empty when the cache cuts shells only
   std::vector<Dimension> dimensions;
   std::vector<JointSize> sizes;  ///< in file order of the joints
 };

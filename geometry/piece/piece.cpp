@@ -74,10 +74,12 @@ Result<std::shared_ptr<const CutRecipe>> CutCache::cut(const Recipe& recipe, con
     const Carving carving = carvingOf(recipe);
     auto shell = carve(carving);
     if (!shell) return about(pieceId, shell.faults());
-    auto mesh = planningMesh(carving);
-    if (!mesh) return about(pieceId, mesh.faults());
     made->shell = std::move(shell).value();
-    made->mesh = std::make_shared<const PlanningMesh>(std::move(mesh).value());
+    if (cuts_ == Cuts::All) {
+      auto mesh = planningMesh(carving);  // fails as carve() does
+      if (!mesh) return about(pieceId, mesh.faults());
+      made->mesh = std::make_shared<const PlanningMesh>(std::move(mesh).value());
+    }
   }
   ++cutCount_;
   known_[hash] = made;

@@ -48,12 +48,20 @@ struct Piece {
 /// Cuts recipes, each once. Counts what it did, so that a test can see what was cut anew.
 class CutCache {
  public:
+  enum class Cuts {
+    All,
+    ShellsOnly  ///< CutRecipe::mesh stays empty: for comparing shapes. The same recipes fail.
+  };
+  explicit CutCache(Cuts cuts = Cuts::All) : cuts_(cuts) {}
+  Cuts cuts() const { return cuts_; }
+
   /// Fails: WorkFault from carve(), the subject is `pieceId`.
   Result<std::shared_ptr<const CutRecipe>> cut(const Recipe& recipe, const std::string& pieceId);
   int cutCount() const { return cutCount_; }
   int hitCount() const { return hitCount_; }
 
  private:
+  Cuts cuts_;
   std::map<std::uint64_t, std::shared_ptr<const CutRecipe>> known_;
   int cutCount_ = 0, hitCount_ = 0;
 };

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 #include <set>
+#include <unordered_map>
 
 #include "base/text.h"
 #include "base/tolerance.h"
@@ -20,7 +21,7 @@ constexpr double kFar = 0.1;  // of the value: far enough to reach the next step
 
 /// A draft cut, as figures and shapes that can be compared.
 struct Stand {
-  std::map<std::string, LeafValue> values;
+  std::unordered_map<std::string, LeafValue> values;
   struct Shape {
     std::vector<std::shared_ptr<const CutRecipe>> states;
     std::string material;
@@ -45,6 +46,7 @@ class Explainer {
     out.title = draft_.work.title;
     out.lengths = draft_.work.lengths;
     for (const Piece& piece : cut.value().pieces) out.pieces.push_back(piece.id);
+    for (const Entry& entry : entries) out.keys.push_back(entry.told.key);
     const auto isAsked = [&](const Entry& e) { return key.empty() || isCalled(e, key); };
     // What a size follows from is known only when every other one has been changed.
     const bool every =
@@ -100,10 +102,6 @@ class Explainer {
     return stand;
   }
 
-  static std::vector<std::string> partsOf(const Entry& e) {
-    return e.parts.empty() ? std::vector<std::string>{e.told.key} : e.parts;
-  }
-
   static bool same(const LeafValue& a, const LeafValue& b) {
     const auto *x = std::get_if<double>(&a), *y = std::get_if<double>(&b);
     return x && y ? std::abs(*x - *y) < 1e-9 : a == b;
@@ -111,7 +109,9 @@ class Explainer {
   /// One of its joints has another value, or none of them is there any more.
   static bool changedIn(const Entry& e, const Stand& base, const Stand& other) {
     bool there = false;
-    for (const std::string& part : partsOf(e)) {
+    const size_t parts = std::max<size_t>(e.parts.size(), 1);
+    for (size_t i = 0; i < parts; ++i) {
+      const std::string& part = e.parts.empty() ? e.told.key : e.parts[i];
       const auto a = base.values.find(part), b = other.values.find(part);
       if (a == base.values.end()) return false;  // given, but in no joint
       if (b == other.values.end()) continue;
@@ -179,7 +179,7 @@ class Explainer {
         compareShapes(base, *stand, cutOtherwise, moved);
         break;
       }
-    if (!made && !tries(entry).empty()) entry.told.alone = why;
+    if (!made && !tries(entry).empty()) entry.told.alone = plainReason(entry, why);
     for (const Entry& e : all)
       if (sizes.count(e.told.key)) entry.told.sizes.push_back(e.told.key);
     for (const std::string& id : pieces)
@@ -189,15 +189,29 @@ class Explainer {
         entry.told.moved.push_back(id);
   }
 
+  /// What is wrong, and what would be right; not words that another key may have.
+  static std::string reasonOf(const Diagnostic& fault) {
+    const bool tells = !fault.hint.empty() && fault.hint.front() != '"';
+    return fault.message + (tells ? "; " + fault.hint : "");
+  }
+  /// Told of a millimetre: the figures of the small steps that were tried mean nothing to a reader.
+  std::string plainReason(const Entry& entry, const std::string& tried) {
+    const auto* now = std::get_if<double>(&entry.told.value);
+    if (!now || entry.told.unit != "mm") return tried;
+    std::string why;
+    madeWith(entry, *now + 1, &why);
+    return why.empty() ? tried : "a millimetre more, and " + why;
+  }
+
   std::optional<Stand> madeWith(const Entry& entry, const LeafValue& value, std::string* why) {
     const auto draft = entry.change(value);
     if (!draft) {
-      if (why && why->empty()) *why = draft.faults().front().message;
+      if (why && why->empty()) *why = reasonOf(draft.faults().front());
       return std::nullopt;
     }
     const auto cut = cutWork(draft.value().work, standardJoints(), cache_);
     if (!cut) {
-      if (why && why->empty()) *why = cut.faults().front().message;
+      if (why && why->empty()) *why = reasonOf(cut.faults().front());
       return std::nullopt;
     }
     return standOf(draft.value(), cut.value());
@@ -261,7 +275,7 @@ class Explainer {
 
   Draft draft_;
   std::vector<LeafKey> keys_;
-  CutCache cache_;
+  CutCache cache_{CutCache::Cuts::ShellsOnly};
 };
 
 Result<Draft> draftOf(const std::string& text, const std::string& fileName) {

@@ -28,6 +28,7 @@ struct Explained {
 struct Explanation {
   std::string title;
   LengthUnit lengths = LengthUnit::Millimetre;
+  std::vector<std::string> keys;    ///< of every size in force, also those that were not asked for
   std::vector<std::string> pieces;  ///< ids of the whole work
   std::vector<Explained> sizes;
 };

@@ -32,7 +32,8 @@ TEST(Recut, ANarrowerRailCutsOnlyWhatItChanges) {
   ASSERT_EQ(before.pieces.size(), after.pieces.size());
   for (size_t i = 0; i < before.pieces.size(); ++i)
     for (size_t s = 0; s < before.pieces[i].states.size(); ++s)
-      if (before.pieces[i].states[s].cut != after.pieces[i].states[s].cut) changed.insert(before.pieces[i].id);
+      if (before.pieces[i].states[s].cut != after.pieces[i].states[s].cut)
+        changed.insert(before.pieces[i].id);
   // Its top edge stays, so the panel below grows, with the mouldings beside it; the stiles' mortises move.
   // Wedges, the other rails and all of the upper panel are as they were.
   EXPECT_EQ(changed, (std::set<std::string>{"leaf.rail.middle", "leaf.stile.hanging", "leaf.stile.closing",
