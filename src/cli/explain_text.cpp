@@ -69,11 +69,10 @@ struct Group {
 };
 
 enum class Part { Given, Default, Rule, Follows };
-constexpr std::pair<Part, const char*> kParts[] = {
-    {Part::Given, "Given in the file"},
-    {Part::Default, "Defaults (common practice where no source is told)"},
-    {Part::Rule, "By rule, unless the file gives them"},
-    {Part::Follows, "What follows, and no key sets"}};
+constexpr std::pair<Part, const char*> kParts[] = {{Part::Given, "Given in the file"},
+                                                   {Part::Default, "Defaults"},
+                                                   {Part::Rule, "By rule, unless the file gives them"},
+                                                   {Part::Follows, "What follows, and no key sets"}};
 
 Part partOf(const Explained& size) {
   if (isSetOut(size) || size.setBy.empty()) return Part::Follows;
@@ -97,7 +96,7 @@ class TextMaker {
     if (all_.sizes.size() == 1) return out + "\n" + paragraph({all_.sizes[0], {all_.sizes[0].key}});
     for (const auto& [part, head] : kParts) {
       const std::vector<Group> found = groups(part);
-      if (!found.empty()) out += fmt::format("\n{}\n{}\n", head, std::string(std::string(head).size(), '-'));
+      if (!found.empty()) out += heading(part, head);
       for (const Group& group : found)
         if (!brief_ || !isIdle(group.told)) out += brief_ ? entry(group) : "\n" + paragraph(group);
     }
@@ -105,6 +104,10 @@ class TextMaker {
   }
 
  private:
+  std::string heading(Part part, std::string head) const {
+    if (brief_ && part == Part::Default) head += " (common practice where no source is told)";
+    return "\n" + head + "\n" + std::string(head.size(), '-') + "\n";
+  }
   static constexpr int kLine = 80;
   static constexpr size_t kManySizes = 40;  // more than one looks through paragraph by paragraph
   static constexpr size_t kMostTerms = 3;   // of a list, where sizes are many
@@ -224,7 +227,8 @@ class TextMaker {
         size.source.empty() || size.source == "common practice" ? "" : firstOf(size.source);
     if (!size.follows.empty()) return "; from " + briefly(size.follows, all_.keys, kMostTerms);
     if (partOf(size) == Part::Given) return fmt::format(" (line {})", size.where.line);
-    if (size.from == Size::From::Default) return source.empty() ? "" : " (" + source + ")";
+    if (size.from == Size::From::Default)
+      return size.source.empty() ? " (the program's own)" : source.empty() ? "" : " (" + source + ")";
     if (isSetOut(size)) return "; " + whence(size);
     return "; rule: " + ruleOf(size) + (source.empty() ? "" : " (" + source + ")");
   }

@@ -545,7 +545,7 @@ TEST(Explain, TellsAlikeSizesTogetherAndWhatIsGivenFirst) {
             "    pieces cut by it: leaf.panel.* (2)\n");
   const std::string panels = explainText(explained(text, "leaf.panel"));
   const std::string given = "Given in the file\n-----------------\n\nleaf.panel.play = 0.5 mm\n";
-  const size_t at = panels.find(given), defaults = panels.find("\nDefaults ("),
+  const size_t at = panels.find(given), defaults = panels.find("\nDefaults\n"),
                rules = panels.find("\nBy rule, "), follows = panels.find("\nWhat follows, ");
   EXPECT_LT(at, defaults) << panels;
   EXPECT_LT(defaults, rules);
@@ -556,6 +556,53 @@ TEST(Explain, TellsAlikeSizesTogetherAndWhatIsGivenFirst) {
             std::string::npos)
       << panels;
   EXPECT_EQ(panels.find("leaf.panel.1.1.thickness"), std::string::npos);
+}
+
+/// The whole text. Heights and widths are those of the key table; 2081 = 1981 + 2 horns of 50; ten of the
+/// twenty wedges stand on either side.
+TEST(Explain, TellsASmallSelectionAParagraphASize) {
+  const std::string text = "title = \"T\"\n[leaf]\nhorns = 50\n[leaf.moulding]\nkind = \"none\"\n";
+  const std::string expected =
+      "T: 8 sizes in force\n"
+      "\n"
+      "Defaults\n"
+      "--------\n"
+      "\n"
+      "leaf.stile.hanging = 95 mm\n"
+      "    the stile that carries the hinges\n"
+      "    default (old BS 459-1, from memory: 95 ex 100, 195 ex 200)\n"
+      "    sizes that depend on it: leaf.panel.clearance_across,\n"
+      "    leaf.rail.*.tenon_length (3), leaf.rail.*.wedge_length (3),\n"
+      "    leaf.rail.*.wedging_allowance (3), leaf.stile.hanging.width,\n"
+      "    leaf.panel.*.width (2)\n"
+      "    pieces cut by it: leaf.stile.hanging, leaf.rail.* (3), leaf.panel.* (2),\n"
+      "    leaf.wedge.*.hanging.* (10)\n"
+      "\n"
+      "leaf.stile.closing = 95 mm\n"
+      "    the stile that takes the lock\n"
+      "    default (old BS 459-1, from memory: 95 ex 100, 195 ex 200)\n"
+      "    sizes that depend on it: leaf.panel.clearance_across,\n"
+      "    leaf.rail.*.tenon_length (3), leaf.rail.*.wedge_length (3),\n"
+      "    leaf.rail.*.wedging_allowance (3), leaf.panel.*.width (2),\n"
+      "    leaf.stile.closing.width\n"
+      "    pieces cut by it: leaf.rail.* (3), leaf.panel.* (2), leaf.stile.closing,\n"
+      "    leaf.wedge.*.closing.* (10)\n"
+      "\n"
+      "What follows, and no key sets\n"
+      "-----------------------------\n"
+      "\n"
+      "leaf.stile.*.length (2) = 2081 mm\n"
+      "    by rule: set out from the leaf's sizes\n"
+      "    it follows from: leaf.height, leaf.horns\n"
+      "\n"
+      "leaf.stile.*.width (2) = 95 mm\n"
+      "    by rule: set out from the leaf's sizes\n"
+      "    it follows from: leaf.stile.hanging, leaf.stile.closing\n"
+      "\n"
+      "leaf.stile.*.thickness (2) = 44 mm\n"
+      "    by rule: set out from the leaf's sizes\n"
+      "    it follows from: leaf.thickness\n";
+  EXPECT_EQ(explainText(explained(text, "leaf.stile")), expected);
 }
 
 /// Sixteen planted mouldings, 156 sizes: few enough lines to be read, none longer than a terminal's.
