@@ -43,7 +43,8 @@ Condenser::Name Condenser::split(const std::string& name) const {
   if (sizes_)
     while (word > 0 && isNumber(out.parts[--word])) continue;
   // "leaf.moulding" tells what is talked of; a work file's names are short and begin with the member itself.
-  const size_t family = out.parts.front() == "leaf" ? 2 : sizes_ ? 0 : 1;
+  const std::string& first = out.parts.front();
+  const size_t family = first == "leaf" ? 2 : first == "timber" || !sizes_ ? 1 : 0;
   for (size_t i = family; i < out.parts.size() && out.open.size() < kMostOpen; ++i)
     if (i != word) out.open.push_back(i);
   for (size_t choice = 0; choice < size_t{1} << out.open.size(); ++choice)

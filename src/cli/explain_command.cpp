@@ -30,10 +30,12 @@ const Command& explainCommand() {
         "tenth larger and smaller, for rules that go in steps; of a word, with each other word.",
         "KEY picks out one size or all that begin with it: leaf.rail.top, leaf.panel, leaf.tenon.width."},
        {"A paragraph for each size: its value in the file's unit; given, default or by rule, with the "
-        "source; the "
-        "key that sets it; the sizes that change with it, the pieces that are cut otherwise, and those that "
-        "only "
-        "stand elsewhere."},
+        "source; "
+        "the key that sets it; the sizes that change with it, the pieces that are cut otherwise, and those "
+        "that only stand elsewhere. What the file gives comes first, then defaults, rules, and what follows.",
+        "Sizes that are alike are told once. A star in a name stands for one part or several, and the number "
+        "after it says of how many: leaf.wedge.* (20); leaf.moulding.* (8 of 16) are eight of the sixteen. "
+        "Many sizes are told in few lines each; --json and a KEY tell all."},
        "a piece cannot be cut as the joints ask",
        "$ dryfit explain oar-store.toml leaf.panel.play\n"
        "Oar store door: 1 size in force\n"
@@ -41,7 +43,7 @@ const Command& explainCommand() {
        "leaf.panel.play = 0.3 mm\n"
        "    tongue thinner than the groove, in all\n"
        "    default (common practice)\n"
-       "    pieces cut by it: leaf.panel.1.1, leaf.panel.2.1\n"},
+       "    pieces cut by it: leaf.panel.* (2)\n"},
       {jsonOption()},
       run,
       "FILE",

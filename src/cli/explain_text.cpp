@@ -69,11 +69,10 @@ struct Group {
 };
 
 enum class Part { Given, Default, Rule, Follows };
-constexpr std::pair<Part, const char*> kParts[] = {
-    {Part::Given, "Given in the file"},
-    {Part::Default, "Defaults in the place of what it leaves out (common practice where no source is told)"},
-    {Part::Rule, "By rule, unless the file gives them"},
-    {Part::Follows, "What follows, and no key sets"}};
+constexpr std::pair<Part, const char*> kParts[] = {{Part::Given, "Given in the file"},
+                                                   {Part::Default, "Defaults"},
+                                                   {Part::Rule, "By rule, unless the file gives them"},
+                                                   {Part::Follows, "What follows, and no key sets"}};
 
 Part partOf(const Explained& size) {
   if (isSetOut(size) || size.setBy.empty()) return Part::Follows;
@@ -86,27 +85,38 @@ class TextMaker {
   explicit TextMaker(const Explanation& all)
       : all_(all), sizes_(all.keys, true), pieces_(all.pieces, false), brief_(all.sizes.size() > kManySizes) {
     for (size_t i = 0; i < all.keys.size(); ++i) placeOf_[all.keys[i]] = i;
+    for (const Explained& size : all.sizes)
+      if (size.setBy.empty()) only_.insert(size.key);
     for (size_t i = 0; i < all.pieces.size(); ++i) placeOf_[all.pieces[i]] = i;
   }
 
-  std::string text() const {
+  std::string text() {
     std::string out = all_.title + ": " + counted(all_.sizes.size(), "size", "sizes") + " in force\n";
-    if (brief_)
-      out +=
-          "Alike ones are told together, long lists cut short: dryfit explain FILE KEY tells all of one.\n";
+    if (brief_) out += "Alike ones are told together, long lists cut short; with a KEY all is told.\n";
     if (all_.sizes.size() == 1) return out + "\n" + paragraph({all_.sizes[0], {all_.sizes[0].key}});
     for (const auto& [part, head] : kParts) {
       const std::vector<Group> found = groups(part);
-      if (!found.empty()) out += fmt::format("\n{}\n{}\n", head, std::string(std::string(head).size(), '-'));
-      for (const Group& group : found) out += brief_ ? entry(group) : "\n" + paragraph(group);
+      if (!found.empty()) out += heading(part, head);
+      for (const Group& group : found)
+        if (!brief_ || !isIdle(group.told)) out += brief_ ? entry(group) : "\n" + paragraph(group);
     }
     return out;
   }
 
  private:
+  std::string heading(Part part, std::string head) const {
+    if (brief_ && part == Part::Default) head += " (common practice where no source is told)";
+    return "\n" + head + "\n" + std::string(head.size(), '-') + "\n";
+  }
+  static constexpr int kLine = 80;
   static constexpr size_t kManySizes = 40;  // more than one looks through paragraph by paragraph
   static constexpr size_t kMostTerms = 3;   // of a list, where sizes are many
 
+  /// Nothing sets it, and nothing comes of it: a mitre's "dry".
+  static bool isIdle(const Explained& size) {
+    return size.setBy.empty() && size.from != Size::From::Given && size.follows.empty() &&
+           size.alone.empty() && size.sizes.empty() && size.pieces.empty() && size.moved.empty();
+  }
   /// Equal for sizes that are told together: one family, one last word, and everything alike but dependents.
   std::string likeness(const Explained& size) const {
     const std::vector<std::string>& by = size.setBy;
@@ -181,31 +191,46 @@ class TextMaker {
   }
 
   /// In few lines, the part's head telling whether it is given, a default or by rule.
-  std::string entry(const Group& group) const {
+  std::string entry(const Group& group) {
     const Explained& size = group.told;
     std::string head = nameOf(group) + " = " + valueText(size, all_.lengths);
-    if (!size.about.empty()) head += ", " + size.about;
-    head += brieflyWhence(size);
+    // What is said of a rail's width once need not be said of the next one's.
+    const std::string word = familyOf(size.key) + "|" + wordOf(size.key) + "|";
+    if (!size.about.empty() && told_.insert(word + size.about).second) head += ": " + size.about;
+    const std::string whence = brieflyWhence(size);
+    if (size.from == Size::From::Given || told_.insert(word + whence).second) head += whence;
     std::string effects;
     const auto add = [&](const std::string& what, const std::string& more) {
       if (!more.empty()) effects += (effects.empty() ? "" : "; ") + what + more;
     };
     add("cannot be changed alone: ", size.alone);
-    add("changes ", briefly(size.sizes, all_.keys, kMostTerms));
-    std::vector<std::string> moved = size.moved;
+    std::vector<std::string> sizes = size.sizes, moved = size.moved;
+    std::erase_if(sizes, [&](const std::string& key) { return isOfCutPiece(key, size.pieces); });
+    add("changes ", briefly(sizes, all_.keys, kMostTerms));
     std::erase_if(moved, [&](const std::string& id) { return has(size.pieces, id); });
     add("cuts ", briefly(size.pieces, all_.pieces, 0));
-    add("moves ", briefly(moved, all_.pieces, 0));
+    if (!moved.empty())
+      add("moves ",
+          moved.size() > 3 ? counted(moved.size(), "piece", "pieces") : briefly(moved, all_.pieces, 0));
+    if (effects.empty() || lettersIn(head + "; " + effects) <= kLine) {
+      const std::string all = head + (effects.empty() ? "" : "; " + effects);
+      return lettersIn(all) <= kLine ? all + "\n" : wrapped(all, 4).substr(4);
+    }
     return wrapped(head, 4).substr(4) + wrapped(effects, 4);
+  }
+  /// Only the length, width or thickness of a piece that is cut otherwise: that says it already.
+  bool isOfCutPiece(const std::string& key, const std::vector<std::string>& cut) const {
+    return only_.count(key) > 0 && has(cut, key.substr(0, key.rfind('.')));
   }
   std::string brieflyWhence(const Explained& size) const {
     const std::string source =
         size.source.empty() || size.source == "common practice" ? "" : firstOf(size.source);
     if (!size.follows.empty()) return "; from " + briefly(size.follows, all_.keys, kMostTerms);
     if (partOf(size) == Part::Given) return fmt::format(" (line {})", size.where.line);
-    if (size.from == Size::From::Default) return source.empty() ? "" : " (" + source + ")";
-    return "; " +
-           (isSetOut(size) ? whence(size) : ruleOf(size) + (source.empty() ? "" : " (" + source + ")"));
+    if (size.from == Size::From::Default)
+      return size.source.empty() ? " (the program's own)" : source.empty() ? "" : " (" + source + ")";
+    if (isSetOut(size)) return "; " + whence(size);
+    return "; rule: " + ruleOf(size) + (source.empty() ? "" : " (" + source + ")");
   }
 
   static bool has(const std::vector<std::string>& names, const std::string& name) {
@@ -263,6 +288,8 @@ class TextMaker {
   Condenser sizes_, pieces_;
   bool brief_;
   std::map<std::string, size_t> placeOf_;
+  std::set<std::string> only_;  ///< sizes that nothing sets
+  std::set<std::string> told_;
 };
 
 }  // namespace

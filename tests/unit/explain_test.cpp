@@ -530,7 +530,9 @@ TEST(Explain, TellsAWordThatPutAnotherJointInPlace) {
 
 TEST(Explain, SaysWhyASizeCannotBeChangedAlone) {
   const Explained size = explained("title = \"T\"\n", "leaf.tenon.thickness").sizes.at(0);
-  EXPECT_EQ(size.alone, "the tenon is 14.01 thick and out of line with the groove");
+  EXPECT_EQ(size.alone,
+            "a millimetre more, and the tenon is 15 thick and out of line with the groove; tenon, haunch and "
+            "groove are equally thick and run in line");
   EXPECT_EQ(size.pieces, Names{});
 }
 
@@ -545,6 +547,100 @@ TEST(Explain, TakesAWorkFileToo) {
   const Explained& tenon = sizeOf(all, "rail.tenon_width");
   EXPECT_EQ(std::get<double>(tenon.value), 45);
   EXPECT_EQ(tenon.setBy, Names{"joint[1].tenon_width"});
+}
+
+size_t linesIn(const std::string& text) {
+  return static_cast<size_t>(std::count(text.begin(), text.end(), '\n'));
+}
+
+/// What is alike is told once, what the file gives first; worked out by hand for two panels.
+TEST(Explain, TellsAlikeSizesTogetherAndWhatIsGivenFirst) {
+  const std::string text = kPlain + "[leaf.groove]\nthickness = 14\n[leaf.panel]\nplay = 0.5\n";
+  EXPECT_EQ(explainText(explained(text, "leaf.panel.play")),
+            "T: 1 size in force\n"
+            "\n"
+            "leaf.panel.play = 0.5 mm\n"
+            "    tongue thinner than the groove, in all\n"
+            "    given in line 7\n"
+            "    pieces cut by it: leaf.panel.* (2)\n");
+  const std::string panels = explainText(explained(text, "leaf.panel"));
+  const std::string given = "Given in the file\n-----------------\n\nleaf.panel.play = 0.5 mm\n";
+  const size_t at = panels.find(given), defaults = panels.find("\nDefaults\n"),
+               rules = panels.find("\nBy rule, "), follows = panels.find("\nWhat follows, ");
+  EXPECT_LT(at, defaults) << panels;
+  EXPECT_LT(defaults, rules);
+  EXPECT_LT(rules, follows);
+  EXPECT_NE(panels.find("\nleaf.panel.*.thickness (2) = 32 mm\n"
+                        "    by rule: what its joints ask for\n"
+                        "    it follows from: leaf.thickness, leaf.panel.kind\n"),
+            std::string::npos)
+      << panels;
+  EXPECT_EQ(panels.find("leaf.panel.1.1.thickness"), std::string::npos);
+}
+
+/// The whole text. Heights and widths are those of the key table; 2081 = 1981 + 2 horns of 50; ten of the
+/// twenty wedges stand on either side.
+TEST(Explain, TellsASmallSelectionAParagraphASize) {
+  const std::string text = "title = \"T\"\n[leaf]\nhorns = 50\n[leaf.moulding]\nkind = \"none\"\n";
+  const std::string expected =
+      "T: 8 sizes in force\n"
+      "\n"
+      "Defaults\n"
+      "--------\n"
+      "\n"
+      "leaf.stile.hanging = 95 mm\n"
+      "    the stile that carries the hinges\n"
+      "    default (old BS 459-1, from memory: 95 ex 100, 195 ex 200)\n"
+      "    sizes that depend on it: leaf.panel.clearance_across,\n"
+      "    leaf.rail.*.tenon_length (3), leaf.rail.*.wedge_length (3),\n"
+      "    leaf.rail.*.wedging_allowance (3), leaf.stile.hanging.width,\n"
+      "    leaf.panel.*.width (2)\n"
+      "    pieces cut by it: leaf.stile.hanging, leaf.rail.* (3), leaf.panel.* (2),\n"
+      "    leaf.wedge.*.hanging.* (10)\n"
+      "\n"
+      "leaf.stile.closing = 95 mm\n"
+      "    the stile that takes the lock\n"
+      "    default (old BS 459-1, from memory: 95 ex 100, 195 ex 200)\n"
+      "    sizes that depend on it: leaf.panel.clearance_across,\n"
+      "    leaf.rail.*.tenon_length (3), leaf.rail.*.wedge_length (3),\n"
+      "    leaf.rail.*.wedging_allowance (3), leaf.panel.*.width (2),\n"
+      "    leaf.stile.closing.width\n"
+      "    pieces cut by it: leaf.rail.* (3), leaf.panel.* (2), leaf.stile.closing,\n"
+      "    leaf.wedge.*.closing.* (10)\n"
+      "\n"
+      "What follows, and no key sets\n"
+      "-----------------------------\n"
+      "\n"
+      "leaf.stile.*.length (2) = 2081 mm\n"
+      "    by rule: set out from the leaf's sizes\n"
+      "    it follows from: leaf.height, leaf.horns\n"
+      "\n"
+      "leaf.stile.*.width (2) = 95 mm\n"
+      "    by rule: set out from the leaf's sizes\n"
+      "    it follows from: leaf.stile.hanging, leaf.stile.closing\n"
+      "\n"
+      "leaf.stile.*.thickness (2) = 44 mm\n"
+      "    by rule: set out from the leaf's sizes\n"
+      "    it follows from: leaf.thickness\n";
+  EXPECT_EQ(explainText(explained(text, "leaf.stile")), expected);
+}
+
+/// Sixteen planted mouldings, 156 sizes: few enough lines to be read, none longer than a terminal's.
+TEST(Explain, TellsAWholeLeafInFewLines) {
+  const std::string oars = contentOf(DRYFIT_ROOT "/assets/doorsets/oar-store.toml");
+  const Explanation all = explained(oars);
+  EXPECT_EQ(all.keys.size(), all.sizes.size());
+  const std::string text = explainText(all);
+  EXPECT_LT(linesIn(text), 250u);
+  EXPECT_NE(text.find("\nleaf.moulding.*.width (16) = 20 mm; from "), std::string::npos) << text;
+  EXPECT_EQ(text.find("dry"), std::string::npos);
+  for (size_t from = 0; from < text.size(); from = text.find('\n', from) + 1)
+    EXPECT_LE(text.find('\n', from) - from, 80u) << text.substr(from, 100);
+  // One side of one moulding is told by itself when it is asked for.
+  const std::string one = explainText(explained(oars, "leaf.moulding.1.1.front.top.length"));
+  EXPECT_EQ(one.find("Oar store door: 1 size in force\n\nleaf.moulding.1.1.front.top.length = 636 mm\n"), 0u)
+      << one;
+  EXPECT_NE(one.find("it follows from: leaf.width, "), std::string::npos) << one;
 }
 
 TEST(Explain, ThePagesExampleIsWhatItPrints) {
