@@ -1,5 +1,6 @@
 // The one table of the door set file's keys. The reader reads by it, defaults are put from it, `dryfit
-// explain` and the table in DEVELOPERS.md print it: a key is one row of leaf_keys.cpp and nothing else.
+// explain` and the table in DEVELOPERS.md print it: a key is one row of leaf_keys_framing.cpp or
+// leaf_keys_joints.cpp and nothing else.
 #pragma once
 
 #include <functional>

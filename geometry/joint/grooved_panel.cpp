@@ -100,7 +100,26 @@ double clearanceAcross(const JointContext& context, const Member& panel, double 
   return std::max(kLeastClearance, movementMm(between, *species, way, m.fitted, m.most) / 2);
 }
 
+/// A key that only another kind of panel has would be lost without a word.
+std::optional<Diagnostic> keyOfAnotherKind(const JointContext& context) {
+  const PanelKind kind = panelKindOf(context.mark);
+  for (const auto& [key, of] :
+       {std::pair{"bevel", PanelKind::Raised}, std::pair{"step", PanelKind::Raised},
+        std::pair{"bead", PanelKind::BeadAndButt}, std::pair{"quirk", PanelKind::BeadAndButt}})
+    if (kind != of && context.mark.find(key))
+      return jointFault(context, key,
+                        fmt::format("a {} panel has no {}",
+                                    kind == PanelKind::Flat     ? "flat"
+                                    : kind == PanelKind::Raised ? "raised"
+                                                                : "bead-and-butt",
+                                    key),
+                        of == PanelKind::Raised ? "a raised one has; or leave it out"
+                                                : "a bead-and-butt one has; or leave it out");
+  return std::nullopt;
+}
+
 Result<PanelSeat> seatOfPanel(const JointContext& context) {
+  if (auto fault = keyOfAnotherKind(context)) return *fault;
   PanelSeat s;
   auto panel = memberOf(context, "panel", false);
   if (!panel) return panel.faults();
