@@ -51,7 +51,7 @@ std::optional<Box3> boxBehind(const MemberView& m, BoxSide side) {
 bool isWhole(const MemberView& m, BoxSide side) {
   const bool low = side.side == Towards::Low;
   if (side.axis == 0)
-    return (low ? m.member->hornLowMm : m.member->hornHighMm) <= 0 && !m.laid->endTaken[low ? 0 : 1];
+    return (low ? m.member->hornLowMm : m.member->hornHighMm) <= 0 && !m.laid->endSlants[low ? 0 : 1];
   return boxBehind(m, side).has_value();
 }
 

@@ -41,8 +41,10 @@ struct EndWork {
   double beyondMm = 0;    ///< blank needed beyond the shoulder, proud part included
   double proudMm = 0;
   std::optional<GrooveRef>
-      fills{};            ///< the end fills this groove: its depth is needed beyond, besides beyondMm
-  bool takesEnd = false;  ///< nothing of the end's own face is left: a mitre
+      fills{};  ///< the end fills this groove: its depth is needed beyond, besides beyondMm
+  /// The end is cut on a slant over the whole width, nothing of its own face is left: the edge that becomes
+  /// shorter, by the width.
+  std::optional<Towards> slantTo{};
 };
 
 /// Sizes a joint gives to a member that leaves them to the rule. Empty ones are not ruled by this joint.
@@ -62,9 +64,9 @@ struct Announcement {
 struct LaidMember {
   Vec3 blankMm;  ///< length, width, thickness
   Placement worldFromPiece;
-  std::vector<GrooveWork> grooves;             ///< each edge's groove once
-  Span finishedX;                              ///< along x without the horns, piece frame
-  std::array<bool, 2> endTaken{false, false};  ///< low, high: as EndWork::takesEnd
+  std::vector<GrooveWork> grooves;                    ///< each edge's groove once
+  Span finishedX;                                     ///< along x without the horns, piece frame
+  std::array<std::optional<Towards>, 2> endSlants{};  ///< low, high end: as EndWork::slantTo
 };
 
 /// A change of state that joints share by its key; pieces touched by it take the state it names.

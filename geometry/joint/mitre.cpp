@@ -83,7 +83,7 @@ Result<Announcement> announce(const JointContext& context) {
   if (!corner) return corner.faults();
   Announcement out;
   for (const Arm* arm : {&corner.value().a, &corner.value().b})
-    out.ends.push_back({arm->member.index, arm->end, arm->outerAt, 0, 0, {}, true});
+    out.ends.push_back({arm->member.index, arm->end, arm->outerAt, 0, 0, {}, arm->innerEdge});
   return out;
 }
 

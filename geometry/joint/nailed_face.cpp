@@ -143,17 +143,10 @@ struct MitredEnd {
   Towards end, inner;  ///< the edge that is shorter by the piece's width
 };
 
-std::vector<MitredEnd> mitresOf(const JointContext& context, const MemberView& m) {
+std::vector<MitredEnd> mitresOf(const MemberView& m) {
   std::vector<MitredEnd> ends;
-  for (const JointMark& mark : context.work.joints) {
-    if (mark.kind != "mitre") continue;
-    const std::string one = mark.word("one").value_or(""), other = mark.word("other").value_or("");
-    if (one != m.id() && other != m.id()) continue;
-    const auto at = findMember(context.work, one == m.id() ? other : one);
-    if (!at) continue;
-    const Vec3 there = context.laid[static_cast<size_t>(*at)].worldFromPiece.origin - m.frame.origin;
-    ends.push_back({towards(dot(there, m.frame.xAxis)), towards(dot(there, m.frame.yAxis))});
-  }
+  for (Towards end : {Towards::Low, Towards::High})
+    if (const auto inner = m.laid->endSlants[end == Towards::Low ? 0 : 1]) ends.push_back({end, *inner});
   return ends;
 }
 
@@ -195,7 +188,7 @@ Result<bool> placeNails(const JointContext& context, Layout& out) {
   // A nail must not come out at a mitre, which takes as much of the length as the piece is wide.
   const double clear = c.piece.width() + out.diameter / 2 + kWoodBeside;
   double margin = mark.number("margin").value_or(std::min(25.0, size[along] / 4));
-  for (const MitredEnd& mitred : mitresOf(context, c.piece))
+  for (const MitredEnd& mitred : mitresOf(c.piece))
     if (const double least = clear - beyondContact(c, mitred.end); margin < least - kTiny) {
       if (mark.find("margin"))
         return jointFault(context, "margin",
@@ -247,7 +240,7 @@ struct Maker {
     const double bored = l.pieces ? static_cast<double>(l.places.size()) * planningArea(l.diameter / 2) : 0;
     double area = size[c.axisAlong(0)] * size[c.axisAlong(1)] - grooveIn(c.to, c.toSide, c.where) -
                   grooveIn(c.piece, c.pieceSide, c.whereInPiece()) - bored;
-    for (const MitredEnd& m : mitresOf(context, c.piece)) area -= mitredAway(c, m);
+    for (const MitredEnd& m : mitresOf(c.piece)) area -= mitredAway(c, m);
     work.contacts.push_back(
         {l.joint, {piece(), blankFace(c.pieceSide.face())}, {to(), blankFace(c.toSide.face())}, area});
     addFlushSides(c, {c.axisAlong(0), c.axisAlong(1)}, l.joint, work);

@@ -126,7 +126,8 @@ Result<LaidMember> lay(const Member& m, const Told& told) {
   const Vec3 x = m.orientation.xAxis;
   laid.worldFromPiece.origin = across + x * ((e.low + e.high) / 2 - dot(across, x));
   laid.grooves = told.grooves;
-  laid.endTaken = {told.low && told.low->takesEnd, told.high && told.high->takesEnd};
+  if (told.low) laid.endSlants[0] = told.low->slantTo;
+  if (told.high) laid.endSlants[1] = told.high->slantTo;
   laid.finishedX = {-laid.blankMm.x / 2 + m.hornLowMm, laid.blankMm.x / 2 - m.hornHighMm};
   return laid;
 }
