@@ -52,11 +52,12 @@ struct Linker {
       b.unit = p.unit;
       b.position = p.position;
       b.formed = p.formed;
-      if (const auto member = findMember(work, p.id)) b.planted = isPlanted(*member);
       b.worldFromPiece = p.worldFromPiece;
       for (const PieceState& s : p.states) b.states.push_back({s.name, s.cut->mesh});
       assembly().bodies.push_back(std::move(b));
     }
+    for (const JointWork& joint : made)  // members are the first bodies, in the same order
+      for (int member : joint.planted) assembly().bodies[static_cast<size_t>(member)].planted = true;
   }
 
   /// The states of a piece after one change and before another; one the piece does not know bounds nothing.
@@ -110,16 +111,11 @@ struct Linker {
       if (unit == whole) return true;
     return false;
   }
-  bool isPlanted(int member) const {
-    return std::any_of(made.begin(), made.end(), [&](const JointWork& joint) {
-      return std::find(joint.planted.begin(), joint.planted.end(), member) != joint.planted.end();
-    });
-  }
   /// All but what is planted on the finished work.
-  std::vector<int> membersWithin(int unit) const {
+  std::vector<int> membersWithin(int unit) {
     std::vector<int> all;
     for (size_t i = 0; i < work.members.size(); ++i)
-      if (within(work.members[i].unit, unit) && !isPlanted(static_cast<int>(i)))
+      if (within(work.members[i].unit, unit) && !assembly().bodies[i].planted)
         all.push_back(static_cast<int>(i));
     return all;
   }
@@ -199,11 +195,9 @@ struct Linker {
   }
 
   /// Does it fix what is planted? That comes after cleaning off.
-  bool isOfPlanted(const Operation& o) const {
-    return std::any_of(o.after.begin(), o.after.end(), [&](int b) {
-      const auto member = findMember(work, out.pieces[static_cast<size_t>(b)].id);
-      return member && isPlanted(static_cast<int>(*member));
-    });
+  bool isOfPlanted(const Operation& o) {
+    return std::any_of(o.after.begin(), o.after.end(),
+                       [&](int b) { return assembly().bodies[static_cast<size_t>(b)].planted; });
   }
 
   /// Edges are planed to their bevel when the unit is cleaned off, once everything in it is fixed but what is
