@@ -16,12 +16,6 @@ namespace {
 constexpr double kUsualWidth = 20, kUsualThickness = 14;  // common practice in 44
 constexpr double kLeastThickness = 6;  // in thinner stuff nothing is planted unless it is asked for
 
-const KeyValue* keyOf(const std::vector<KeyValue>& keys, const std::string& name) {
-  for (const KeyValue& k : keys)
-    if (k.key == name) return &k;
-  return nullptr;
-}
-
 /// Narrowest and lowest of the panels' openings.
 double leastOpening(const LeafSpec& leaf) {
   double least = 1e9;
@@ -144,18 +138,18 @@ struct Completer {
 }  // namespace
 
 double grooveThickness(const LeafSpec& leaf) {
-  if (const KeyValue* k = keyOf(leaf.panel, "groove_thickness")) return std::get<double>(k->value);
-  const KeyValue* rule = keyOf(leaf.tenon, "rule");
-  if (rule && !keyOf(leaf.tenon, "tenon_thickness"))
+  if (const KeyValue* k = findKey(leaf.panel, "groove_thickness")) return std::get<double>(k->value);
+  const KeyValue* rule = findKey(leaf.tenon, "rule");
+  if (rule && !findKey(leaf.tenon, "tenon_thickness"))
     if (const auto whose = tenonRuleNamed(std::get<std::string>(rule->value)))
       return tenonThicknessFor(leaf.thickness.mm, *whose);
   return tenonThicknessFor(leaf.thickness.mm);
 }
 
 bool isFlush(const LeafSpec& leaf, bool front) {
-  const KeyValue* kind = keyOf(leaf.panel, "panel_kind");
+  const KeyValue* kind = findKey(leaf.panel, "panel_kind");
   if (!kind || std::get<std::string>(kind->value) != "bead-and-butt") return false;
-  const KeyValue* k = keyOf(leaf.panel, "faces");
+  const KeyValue* k = findKey(leaf.panel, "faces");
   const std::string faces = k ? std::get<std::string>(k->value) : "front";
   return faces == "both" || (faces == "front") == front;
 }

@@ -35,17 +35,12 @@ struct Drawing : LeafDrawing {
     std::vector<KeyValue> keys;
     for (const auto* more : {&rail.ends[end], &rail.joint, &leaf.tenon})
       for (const KeyValue& k : *more)
-        if (!find(keys, k.key)) keys.push_back(k);
+        if (!findKey(keys, k.key)) keys.push_back(k);
     return keys;
-  }
-  static const KeyValue* find(const std::vector<KeyValue>& keys, const std::string& name) {
-    for (const KeyValue& k : keys)
-      if (k.key == name) return &k;
-    return nullptr;
   }
   bool isDowelled(const LeafRail& rail, size_t end) const {
     const std::vector<KeyValue> keys = jointKeys(rail, end);
-    const KeyValue* fixing = find(keys, "fixing");
+    const KeyValue* fixing = findKey(keys, "fixing");
     return fixing && std::get<std::string>(fixing->value) == "dowelled";
   }
   static bool isOfDowels(const KeyValue& k) { return k.key == "dowels" || k.key == "dowel_diameter"; }
@@ -99,8 +94,8 @@ struct Drawing : LeafDrawing {
   /// The groove is as wide as the tenons are thick (Noyes): where the leaf's rule decides their thickness,
   /// the groove's too, unless either is given.
   std::optional<double> grooveByRule() const {
-    const KeyValue* rule = find(leaf.tenon, "rule");
-    if (!rule || find(leaf.tenon, "tenon_thickness") || find(leaf.panel, "groove_thickness")) return {};
+    const KeyValue* rule = findKey(leaf.tenon, "rule");
+    if (!rule || findKey(leaf.tenon, "tenon_thickness") || findKey(leaf.panel, "groove_thickness")) return {};
     return grooveThickness(leaf);
   }
 

@@ -2,10 +2,14 @@
 
 namespace dryfit {
 
-const KeyValue* JointMark::find(const std::string& key) const {
+const KeyValue* findKey(const std::vector<KeyValue>& given, const std::string& key) {
   for (const KeyValue& v : given)
     if (v.key == key) return &v;
   return nullptr;
+}
+
+const KeyValue* JointMark::find(const std::string& key) const {
+  return findKey(given, key);
 }
 
 namespace {

@@ -49,6 +49,9 @@ struct KeyValue {
   std::string path{};  ///< what a template's file calls it: "leaf.tenon.thickness"; empty in a work file
 };
 
+/// The value given for a key; null when there is none.
+const KeyValue* findKey(const std::vector<KeyValue>& given, const std::string& key);
+
 /// One [[joint]] of the file: its kind and what was given for it, each key checked against its KeySpec.
 struct JointMark {
   std::string kind;
