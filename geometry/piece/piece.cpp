@@ -72,13 +72,16 @@ Result<std::shared_ptr<const CutRecipe>> CutCache::cut(const Recipe& recipe, con
     cutRod(*made, *rod);
   } else {
     const Carving carving = carvingOf(recipe);
-    auto shell = carve(carving);
-    if (!shell) return about(pieceId, shell.faults());
-    made->shell = std::move(shell).value();
     if (cuts_ == Cuts::All) {
-      auto mesh = planningMesh(carving);  // fails as carve() does
-      if (!mesh) return about(pieceId, mesh.faults());
-      made->mesh = std::make_shared<const PlanningMesh>(std::move(mesh).value());
+      auto both = carveWithMesh(carving);
+      if (!both) return about(pieceId, both.faults());
+      Carved carved = std::move(both).value();
+      made->shell = std::move(carved.shell);
+      made->mesh = std::make_shared<const PlanningMesh>(std::move(carved.mesh));
+    } else {
+      auto shell = carve(carving);
+      if (!shell) return about(pieceId, shell.faults());
+      made->shell = std::move(shell).value();
     }
   }
   ++cutCount_;

@@ -81,16 +81,22 @@ Result<Shell> carve(const Carving& carving) {
   return withHoles(std::move(shell).value(), carving);
 }
 
-Result<PlanningMesh> planningMesh(const Carving& carving) {
+Result<Carved> carveWithMesh(const Carving& carving) {
   const Scene scene = sceneOf(carving, false);
   const Welded welded = weld(scene, visibleFragments(scene));
   Result<Shell> shell = wholeShell(carving, scene, welded);
   if (!shell) return shell.faults();
-  if (carving.holes.empty()) return meshOf(scene, welded);
+  if (carving.holes.empty()) return Carved{std::move(shell).value(), meshOf(scene, welded)};
   Result<Shell> whole = withHoles(std::move(shell).value(), carving);
   if (!whole) return whole.faults();
   const Scene withPrisms = sceneOf(carving, true);
-  return meshOf(withPrisms, weld(withPrisms, visibleFragments(withPrisms)));
+  return Carved{std::move(whole).value(), meshOf(withPrisms, weld(withPrisms, visibleFragments(withPrisms)))};
+}
+
+Result<PlanningMesh> planningMesh(const Carving& carving) {
+  Result<Carved> both = carveWithMesh(carving);
+  if (!both) return both.faults();
+  return std::move(std::move(both).value().mesh);
 }
 
 }  // namespace dryfit

@@ -72,6 +72,13 @@ Result<Shell> carve(const Carving& carving);
 /// facets after any quarter turn. Fails: like carve().
 Result<PlanningMesh> planningMesh(const Carving& carving);
 
+/// Both at once, what they share done once. Fails: like carve().
+struct Carved {
+  Shell shell;
+  PlanningMesh mesh;
+};
+Result<Carved> carveWithMesh(const Carving& carving);
+
 /// A rod along x centred on the origin: exact shell and planning mesh, roles end.low, end.high, side.
 Shell rodShell(double lengthMm, double diameterMm);
 PlanningMesh rodMesh(double lengthMm, double diameterMm);
