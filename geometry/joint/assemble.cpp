@@ -99,6 +99,7 @@ struct Maker {
       p.name = m.name;
       p.unit = m.unit;
       p.material = m.timber;
+      p.quarterSawn = m.sawn == Sawn::Quarter;
       p.worldFromPiece = laid[i].worldFromPiece;
       p.position = (m.position + 1) * kPlacesAMember;
       out.pieces.push_back(std::move(p));
@@ -165,6 +166,7 @@ Result<CutWork> assemble(const SettingOut& work, const std::vector<LaidMember>& 
                          const std::vector<JointWork>& made, const std::vector<int>& units, CutCache& cache) {
   Maker maker{work, laid, made, units, cache};
   maker.out.title = work.title;
+  maker.out.lengths = work.lengths;
   maker.addMembers();
   maker.addOwnPieces();
   maker.refuseTwins();

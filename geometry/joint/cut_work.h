@@ -15,8 +15,9 @@ namespace dryfit {
 
 struct CutWork {
   std::string title;
-  std::vector<Piece> pieces;  ///< same order and indices as Assembly::bodies
-  Assembly assembly;          ///< empty when the cache cuts shells only
+  LengthUnit lengths = LengthUnit::Millimetre;  ///< what the file's bare numbers are counted in
+  std::vector<Piece> pieces;                    ///< same order and indices as Assembly::bodies
+  Assembly assembly;                            ///< empty when the cache cuts shells only
   std::vector<Dimension> dimensions;
   std::vector<JointSize> sizes;  ///< in file order of the joints
 };

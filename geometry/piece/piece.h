@@ -34,6 +34,7 @@ struct Piece {
   std::string id, name;
   int unit = 0;
   std::string material;
+  bool quarterSawn = true;  ///< rings square to the face that shows; else plain-sawn, rings along it
   std::optional<double> densityKgM3;  ///< empty: not known for this timber
   bool formed = false;                ///< made in place: no blank, not on the cutting list
   bool fastening = false;

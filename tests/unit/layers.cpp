@@ -42,11 +42,19 @@ std::string folderOf(const std::string& path) {
   return slash == std::string::npos ? "" : path.substr(0, slash);
 }
 
+/// The folder after `head`; "." for a file right in it, empty for one elsewhere.
+std::string folderAfter(const std::string& head, const std::string& path) {
+  if (!startsWith(path, head)) return "";
+  const auto end = path.find('/', head.size());
+  return end == std::string::npos ? "." : path.substr(head.size(), end - head.size());
+}
 /// "geometry/solid/detail/body.h" -> "solid"; empty outside geometry.
 std::string moduleOf(const std::string& path) {
-  if (!startsWith(path, "geometry/")) return "";
-  const auto end = path.find('/', 9);
-  return end == std::string::npos ? "." : path.substr(9, end - 9);
+  return folderAfter("geometry/", path);
+}
+/// "src/gl/renderer.h" -> "gl"; empty outside src.
+std::string sourceModuleOf(const std::string& path) {
+  return folderAfter("src/", path);
 }
 
 /// The project's file a quoted include means: below geometry, src, tests or the includer's own folder.
@@ -92,10 +100,30 @@ std::string outsideFault(const std::string& path, const Include& include) {
   return "";
 }
 
+// Folder of src -> folders of src it may include besides itself.
+const std::map<std::string, std::set<std::string>>& allowedInSources() {
+  static const std::map<std::string, std::set<std::string>> table = {
+      {"scene", {}},  // plain data: no graphics library, no command line
+      {"gl", {"scene"}},
+      {"paper", {"scene"}},
+  };
+  return table;
+}
+
+/// The same within src; folders that the table does not name may use all.
+std::string insideSourcesFault(const std::string& path, const std::string& target) {
+  const auto row = allowedInSources().find(sourceModuleOf(path));
+  const std::string other = sourceModuleOf(target);
+  if (row == allowedInSources().end() || other.empty() || other == row->first || row->second.count(other))
+    return "";
+  return "src/" + row->first + " may not use src/" + other;
+}
+
 /// What is wrong with `path` including the project's own `target`.
 std::string insideFault(const std::string& path, const std::string& target) {
   const std::string module = moduleOf(path), other = moduleOf(target);
   if (startsWith(target, "tests/") && !startsWith(path, "tests/")) return "sources do not include from tests";
+  if (startsWith(path, "src/")) return insideSourcesFault(path, target);
   if (module.empty()) return "";
   if (startsWith(target, "src/")) return "geometry does not include from src";
   const auto row = allowed().find(module);

@@ -85,6 +85,7 @@ INSTANTIATE_TEST_SUITE_P(
                     Case{"geometry/piece/a.cpp", "<nlohmann/json.hpp>"},
                     Case{"geometry/solid/a.cpp", "<GL/gl.h>"}, Case{"src/ui/a.cpp", "<epoxy/gl.h>"},
                     Case{"src/gl/a.cpp", "<imgui.h>"}, Case{"src/cli/a.cpp", "<imgui/imgui_internal.h>"},
+                    Case{"src/scene/a.cpp", "\"cli/help.h\""},
                     Case{"src/cli/a.cpp", "\"cli/lost.h\""}));  // no such file
 
 class Sound : public testing::TestWithParam<Case> {};

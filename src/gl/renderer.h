@@ -1,0 +1,41 @@
+// The renderer: draws a scene into a framebuffer of its own, with no window. The picture is a pure function
+// of what it is given; nothing is kept between pictures but buffers and programs.
+#pragma once
+
+#include <memory>
+#include <string>
+
+#include "base/result.h"
+#include "scene/camera.h"
+#include "scene/image.h"
+#include "scene/lettering.h"
+#include "scene/look.h"
+#include "scene/overlay.h"
+#include "scene/scene.h"
+
+namespace dryfit::gl {
+
+class Renderer {
+ public:
+  /// Needs a current OpenGL 3.3 core context.
+  /// Fails: SystemFault when a shader does not compile, with its log.
+  static Result<Renderer> create();
+  Renderer(Renderer&&) noexcept;
+  Renderer& operator=(Renderer&&) noexcept;
+  ~Renderer();
+
+  /// Fails: BadInput when the size is beyond what the machine can draw (says what it can).
+  Result<scene::Image> draw(const scene::Scene& scene, const scene::Look& look, const scene::Camera& camera,
+                            scene::PictureSize size, const scene::Overlay& overlay,
+                            const scene::Lettering& lettering);
+
+  /// Longest side the machine can draw.
+  int longestSide() const;
+
+ private:
+  struct Machine;
+  explicit Renderer(std::unique_ptr<Machine> machine);
+  std::unique_ptr<Machine> machine_;
+};
+
+}  // namespace dryfit::gl
