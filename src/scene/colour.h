@@ -1,6 +1,8 @@
 // Colours, sRGB as on the screen, each part 0 to 1.
 #pragma once
 
+#include <cmath>
+
 namespace dryfit::scene {
 
 struct Colour {
@@ -16,6 +18,11 @@ constexpr Colour rgb(unsigned hex, double alpha = 1) {
 constexpr Colour mixed(Colour a, Colour b, double part) {
   return {a.red + (b.red - a.red) * part, a.green + (b.green - a.green) * part,
           a.blue + (b.blue - a.blue) * part, a.alpha + (b.alpha - a.alpha) * part};
+}
+
+/// One part as linear light. Source: sRGB, IEC 61966-2-1.
+inline double linearOf(double part) {
+  return part <= 0.04045 ? part / 12.92 : std::pow((part + 0.055) / 1.055, 2.4);
 }
 
 }  // namespace dryfit::scene

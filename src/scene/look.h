@@ -19,6 +19,8 @@ struct GroundColours {
 const GroundColours& coloursOf(Ground ground);
 /// The colour of a mark; ink for None.
 Colour colourOf(Mark mark, Ground ground);
+/// How much wider a marked piece's lines are.
+double widthFactor(Mark mark);
 
 /// Widths in pixels at a height of 1080; see unitOf().
 struct LineWidths {

@@ -1,0 +1,14 @@
+#include "light.glsl"
+#include "output.glsl"
+
+in vec3 worldAt;
+out vec4 colour;
+
+uniform vec3 ground;  // sRGB
+uniform vec3 shade;   // sRGB
+uniform float part;   // how much of the light this pass's lamp is
+
+void main() {
+  float seen = seenFrom(worldAt, vec3(0.0, 0.0, 1.0));
+  colour = vec4(written(mix(toLinear(ground), toLinear(shade), 0.9 * part * (1.0 - seen))), 1.0);
+}

@@ -1,0 +1,88 @@
+#include "scene/lights.h"
+
+#include <algorithm>
+#include <numbers>
+
+#include "base/require.h"
+
+namespace dryfit::scene {
+
+namespace {
+
+constexpr double kKeyShare = 0.42;   // of the passes
+constexpr double kKeyRadius = 0.11;  // tangent of the lamp's own half angle: soft rims
+constexpr double kSkyBase = 0.25;    // of the sky's light that comes whatever the angle
+
+/// Points that fill the unit square evenly, however many are taken. Source: Halton, Numer. Math. 2 (1960).
+double radicalInverse(unsigned n, unsigned base) {
+  double out = 0, part = 1.0 / base;
+  for (; n > 0; n /= base, part /= base) out += (n % base) * part;
+  return out;
+}
+Vec2 spreadPoint(int i) {
+  const auto n = static_cast<unsigned>(i) + 1;
+  return {radicalInverse(n, 2), radicalInverse(n, 3)};
+}
+
+/// Two unit vectors square to `axis` and each other.
+struct Across {
+  Vec3 u, v;
+};
+Across acrossOf(Vec3 axis) {
+  const Vec3 u = normalized(cross(std::abs(axis.z) < 0.9 ? Vec3{0, 0, 1} : Vec3{1, 0, 0}, axis));
+  return {u, cross(axis, u)};
+}
+
+Vec3 inCone(Vec3 axis, Vec2 p) {
+  const Across a = acrossOf(axis);
+  const double radius = kKeyRadius * std::sqrt(p.x), turn = 2 * std::numbers::pi * p.y;
+  return normalized(axis + a.u * (radius * std::cos(turn)) + a.v * (radius * std::sin(turn)));
+}
+Vec3 inHalfSphere(Vec3 axis, Vec2 p) {
+  const Across a = acrossOf(axis);
+  const double high = 0.04 + 0.96 * p.x, flat = std::sqrt(1 - high * high);
+  const double turn = 2 * std::numbers::pi * p.y;
+  return axis * high + a.u * (flat * std::cos(turn)) + a.v * (flat * std::sin(turn));
+}
+
+/// A direction of the view's axes in the world.
+Vec3 fromView(const Camera& camera, Vec3 v) {
+  return inverse(camera.viewFromWorld).direction(normalized(v));
+}
+
+}  // namespace
+
+Vec3 keyDirection(const Camera& camera) {
+  return fromView(camera, {-0.50, 0.62, 0.75});
+}
+
+Vec3 skyDirection(const Camera& camera) {
+  const Vec3 looker = fromView(camera, {0, 0.2, 1});
+  return normalized(Vec3{0, 0, 1} + looker);
+}
+
+std::vector<Lamp> lampsFor(const Camera& camera, int passes) {
+  REQUIRE(passes >= 2);
+  const int keys = std::clamp(static_cast<int>(std::lround(kKeyShare * passes)), 1, passes - 1);
+  const double timesKey = static_cast<double>(passes) / keys,
+               timesSky = static_cast<double>(passes) / (passes - keys);
+  const Vec3 key = keyDirection(camera), sky = skyDirection(camera);
+  std::vector<Lamp> out;
+  for (int i = 0; i < passes; ++i) {
+    Lamp lamp;
+    if (i < keys)
+      lamp = {inCone(key, spreadPoint(i)), 0, kKey * timesKey, kKeyShare * timesKey, {}};
+    else
+      lamp = {inHalfSphere(sky, spreadPoint(i - keys)),
+              kSky * kSkyBase * timesSky,
+              kSky * (1 - kSkyBase) * timesSky,
+              (1 - kKeyShare) * timesSky,
+              {}};
+    // Its own stretch of the sequence, so that shift and lamp do not go together.
+    lamp.shift = spreadPoint(i + 5) - Vec2{0.5, 0.5};
+    out.push_back(lamp);
+  }
+  return out;
+}
+
+}  // namespace dryfit::scene
