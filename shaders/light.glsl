@@ -4,6 +4,8 @@ uniform vec3 toLight;        // unit, world
 uniform vec4 light;          // ambient, base, slope; of a cut face's even light
 uniform mat4 shadowFromWorld;
 uniform sampler2DShadow shadowMap;
+uniform sampler2D shadowDepth;  // the same map, as it is
+uniform float shadowDepthMm;   // from its near to its far plane
 uniform float shadowStepMm;  // size of one texel of the shadow map
 uniform bool casts;          // false: nothing casts shade, key and open sky at once
 
@@ -16,6 +18,13 @@ float seenFrom(vec3 at, vec3 normal) {
   vec3 off = at + normal * shadowStepMm * (0.6 + 1.4 * slant) + toLight * shadowStepMm * 0.4;
   vec4 p = shadowFromWorld * vec4(off, 1.0);
   return texture(shadowMap, p.xyz * 0.5 + 0.5);
+}
+
+// How far off whatever stands between a place and the lamp is, mm; 0 when nothing does.
+float shaderAway(vec3 at) {
+  vec4 p = shadowFromWorld * vec4(at, 1.0);
+  vec3 q = p.xyz * 0.5 + 0.5;
+  return max(0.0, q.z - texture(shadowDepth, q.xy).r) * shadowDepthMm;
 }
 
 float lit(vec3 at, vec3 normal) {

@@ -7,7 +7,7 @@
 
 namespace dryfit::gl {
 
-/// `Make` and `Drop` are stateless calls.
+/// `Kind` makes and drops one by name.
 template <class Kind>
 class Object {
  public:
@@ -44,6 +44,10 @@ struct TextureKind {
   static void make(GLuint* n) { glGenTextures(1, n); }
   static void drop(const GLuint* n) { glDeleteTextures(1, n); }
 };
+struct SamplerKind {
+  static void make(GLuint* n) { glGenSamplers(1, n); }
+  static void drop(const GLuint* n) { glDeleteSamplers(1, n); }
+};
 struct FramebufferKind {
   static void make(GLuint* n) { glGenFramebuffers(1, n); }
   static void drop(const GLuint* n) { glDeleteFramebuffers(1, n); }
@@ -51,6 +55,7 @@ struct FramebufferKind {
 
 using Buffer = Object<BufferKind>;
 using VertexArray = Object<ArrayKind>;
+using Sampler = Object<SamplerKind>;
 using Texture = Object<TextureKind>;
 using Framebuffer = Object<FramebufferKind>;
 

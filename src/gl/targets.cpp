@@ -80,7 +80,7 @@ scene::Image Target::read() const {
   return image;
 }
 
-ShadowMap::ShadowMap() : framebuffer_(Framebuffer::make()), depth_(Texture::make()) {
+ShadowMap::ShadowMap() : framebuffer_(Framebuffer::make()), depth_(Texture::make()), plain_(Sampler::make()) {
   glActiveTexture(GL_TEXTURE0);
   glBindTexture(GL_TEXTURE_2D, depth_.name());
   setTexture(GL_LINEAR);  // four texels weighed
@@ -91,6 +91,17 @@ ShadowMap::ShadowMap() : framebuffer_(Framebuffer::make()), depth_(Texture::make
   glFramebufferTexture2D(GL_FRAMEBUFFER, GL_DEPTH_ATTACHMENT, GL_TEXTURE_2D, depth_.name(), 0);
   glDrawBuffer(GL_NONE);
   glReadBuffer(GL_NONE);
+  glSamplerParameteri(plain_.name(), GL_TEXTURE_MIN_FILTER, GL_NEAREST);
+  glSamplerParameteri(plain_.name(), GL_TEXTURE_MAG_FILTER, GL_NEAREST);
+  glSamplerParameteri(plain_.name(), GL_TEXTURE_COMPARE_MODE, GL_NONE);
+}
+
+void ShadowMap::bindTexture(int compareUnit, int depthUnit) const {
+  for (const int unit : {compareUnit, depthUnit}) {
+    glActiveTexture(GL_TEXTURE0 + static_cast<GLenum>(unit));
+    glBindTexture(GL_TEXTURE_2D, depth_.name());
+  }
+  glBindSampler(static_cast<GLuint>(depthUnit), plain_.name());
 }
 
 void ShadowMap::bind() const {

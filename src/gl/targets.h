@@ -36,11 +36,13 @@ class ShadowMap {
   static constexpr int kSide = 2048;
   ShadowMap();
   void bind() const;
-  GLuint texture() const { return depth_.name(); }
+  /// To one texture unit for comparing, to another for the depth itself.
+  void bindTexture(int compareUnit, int depthUnit) const;
 
  private:
   Framebuffer framebuffer_;
   Texture depth_;
+  Sampler plain_;
 };
 
 }  // namespace dryfit::gl

@@ -10,7 +10,7 @@
 namespace dryfit::scene {
 
 /// Strengths in linear light; a face square to the key under open sky comes to about 1.
-inline constexpr double kAmbient = 0.22, kKey = 0.47, kSky = 0.60;
+inline constexpr double kAmbient = 0.30, kKey = 0.56, kSky = 0.78;
 /// Of a face that a section cuts: even, whatever way it looks.
 inline constexpr double kCutLight = 0.93;
 
