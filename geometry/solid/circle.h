@@ -1,4 +1,4 @@
-// Private to solid: the corners of a circle in planning meshes. Rods and holes take them from here, so that a
+// The corners of a circle in planning meshes and in pictures. Rods and holes take them from here, so that a
 // rod in a hole of its own size has coincident facets whatever quarter turn brought it there.
 #pragma once
 
