@@ -94,7 +94,7 @@ TEST_F(GlPixels, FigureRunsOnRoundACorner) {
   scene.items[0].surface.grain.tilt =
       0.5;  // rings cross the arris, each much wider than the few pixels beside it
   scene.items[0].surface.grain.ringMm = 40;
-  scene.items[0].surface.grain.pithYMm = -90;
+  scene.items[0].surface.grain.pithYMm = -300;
   Look look;
   look.passes = 1;
   look.widths = noLines();
