@@ -197,7 +197,7 @@ TEST(Sections, CapsOfPiecesThatFitDoNotOverlap) {
     std::vector<scene::Shape> shapes;
     Box3 box;
     for (const Piece& piece : work.pieces) {
-      shapes.push_back(scene::shapeOf(piece.last().shell));
+      shapes.push_back(scene::shapeOf(piece.last().shell, *piece.last().mesh));
       for (Vec3 p : shapes.back().points) box.add(piece.worldFromPiece.point(p));
     }
     for (int i = 0; i < 6; ++i) {
