@@ -57,45 +57,58 @@ std::vector<Round> roundsOf(const Shell& shell) {
   return rounds;
 }
 
+using Way = std::pair<int, int>;
+
+/// Sorted; the ways that are there one way round only.
+std::vector<Way> unmatched(std::vector<Way> sides) {
+  std::sort(sides.begin(), sides.end());
+  std::vector<Way> loose;
+  for (const Way& side : sides)
+    if (!std::binary_search(sides.begin(), sides.end(), Way{side.second, side.first})) loose.push_back(side);
+  return loose;
+}
+
 class MeshWelder {
  public:
   explicit MeshWelder(const PlanningMesh& mesh) {
+    std::vector<Way> sides;
     for (const Facet& facet : mesh.facets) {
       Loop loop;
       for (Vec3 p : facet.points) loop.push_back(numberOf(p));
+      addSides(loop, sides);
       loops_.push_back(std::move(loop));
     }
-    for (const Loop& loop : loops_)
-      for (size_t i = 0; i < loop.size(); ++i) sides_.insert({loop[i], loop[(i + 1) % loop.size()]});
+    loose_ = unmatched(std::move(sides));
+    sortLoosePoints();
   }
 
   /// Facets' loops with the points of their neighbours; empty when they do not close.
-  std::optional<std::vector<Loop>> run() {
-    // Only where facets do not meet side to side can a corner lie on a side.
-    std::set<int> loose;
-    for (const auto& [a, b] : sides_)
-      if (!sides_.count({b, a})) loose.insert({a, b});
+  std::optional<std::vector<Loop>> run() const {
     std::vector<Loop> all;
-    std::set<std::pair<int, int>> done;
+    std::vector<Way> sides;
     for (const Loop& loop : loops_) {
       Loop full;
       for (size_t i = 0; i < loop.size(); ++i) {
-        const int a = loop[i], b = loop[(i + 1) % loop.size()];
-        full.push_back(a);
-        if (!sides_.count({b, a})) addBetween(a, b, loose, full);
+        const Way side{loop[i], loop[(i + 1) % loop.size()]};
+        full.push_back(side.first);
+        if (std::binary_search(loose_.begin(), loose_.end(), side)) addBetween(side, full);
       }
-      for (size_t i = 0; i < full.size(); ++i)
-        if (!done.insert({full[i], full[(i + 1) % full.size()]}).second) return std::nullopt;
+      addSides(full, sides);
       all.push_back(std::move(full));
     }
-    for (const auto& [a, b] : done)
-      if (!done.count({b, a})) return std::nullopt;
+    if (!unmatched(sides).empty()) return std::nullopt;
+    std::sort(sides.begin(), sides.end());
+    if (std::adjacent_find(sides.begin(), sides.end()) != sides.end()) return std::nullopt;
     return all;
   }
 
   const std::vector<Vec3>& points() const { return points_; }
 
  private:
+  static void addSides(const Loop& loop, std::vector<Way>& sides) {
+    for (size_t i = 0; i < loop.size(); ++i) sides.push_back({loop[i], loop[(i + 1) % loop.size()]});
+  }
+
   /// Carving welds its corners: those of one place have the same coordinates.
   int numberOf(Vec3 p) {
     const auto [at, isNew] = numbers_.insert({{p.x, p.y, p.z}, static_cast<int>(points_.size())});
@@ -103,15 +116,30 @@ class MeshWelder {
     return at->second;
   }
 
-  void addBetween(int a, int b, const std::set<int>& loose, Loop& out) const {
-    const Vec3 from = points_[a], way = points_[b] - from;
+  /// Only where facets do not meet side to side can a corner lie on a side. Sorted along the body.
+  void sortLoosePoints() {
+    Box3 box;
+    for (Vec3 p : points_) box.add(p);
+    for (int i = 1; i < 3; ++i)
+      if (box.size()[i] > box.size()[axis_]) axis_ = i;
+    std::set<int> points;
+    for (const Way& side : loose_) points.insert({side.first, side.second});
+    for (int p : points) loosePoints_.push_back({points_[p][axis_], p});
+    std::sort(loosePoints_.begin(), loosePoints_.end());
+  }
+
+  void addBetween(const Way& side, Loop& out) const {
+    const Vec3 from = points_[side.first], to = points_[side.second], way = to - from;
     const double size = length(way);
+    const double low = std::min(from[axis_], to[axis_]), high = std::max(from[axis_], to[axis_]);
     std::vector<std::pair<double, int>> between;
-    for (int p : loose) {
-      if (p == a || p == b) continue;
-      const Vec3 arm = points_[p] - from;
+    for (auto at = std::lower_bound(loosePoints_.begin(), loosePoints_.end(), std::pair{low - kOn, -1});
+         at != loosePoints_.end() && at->first <= high + kOn; ++at) {
+      if (at->second == side.first || at->second == side.second) continue;
+      const Vec3 arm = points_[at->second] - from;
       const double along = dot(arm, way) / size;
-      if (along > 0 && along < size && length(cross(arm, way)) < kOn * size) between.push_back({along, p});
+      if (along > 0 && along < size && length(cross(arm, way)) < kOn * size)
+        between.push_back({along, at->second});
     }
     std::sort(between.begin(), between.end());
     for (const auto& [along, p] : between) out.push_back(p);
@@ -120,7 +148,9 @@ class MeshWelder {
   std::map<std::tuple<double, double, double>, int> numbers_;
   std::vector<Vec3> points_;
   std::vector<Loop> loops_;
-  std::set<std::pair<int, int>> sides_;
+  std::vector<Way> loose_;  ///< sides without a neighbour, sorted
+  int axis_ = 0;            ///< the body's longest
+  std::vector<std::pair<double, int>> loosePoints_;
 };
 
 }  // namespace
