@@ -13,15 +13,17 @@ constexpr double kKeyShare = 0.42;   // of the passes
 constexpr double kKeyRadius = 0.11;  // tangent of the lamp's own half angle: soft rims
 constexpr double kSkyBase = 0.25;    // of the sky's light that comes whatever the angle
 
-/// Points that fill the unit square evenly, however many are taken. Source: Halton, Numer. Math. 2 (1960).
-double radicalInverse(unsigned n, unsigned base) {
-  double out = 0, part = 1.0 / base;
-  for (; n > 0; n /= base, part /= base) out += (n % base) * part;
-  return out;
+/// Place `i` of `count` over the unit square, evenly however many there are: by rows one way, by the golden
+/// ratio the other, so that no direction is left out. Source: Vogel, Math. Biosciences 44 (1979), the
+/// sunflower's spiral.
+Vec2 spreadPoint(int i, int count) {
+  return {(i + 0.5) / count, std::fmod(i / std::numbers::phi, 1.0)};
 }
-Vec2 spreadPoint(int i) {
-  const auto n = static_cast<unsigned>(i) + 1;
-  return {radicalInverse(n, 2), radicalInverse(n, 3)};
+
+/// Source: Roberts, "The unreasonable effectiveness of quasirandom sequences" (2018), R2; from memory.
+Vec2 pixelShift(int i) {
+  return Vec2{std::fmod(0.5 + 0.7548776662466927 * i, 1.0), std::fmod(0.5 + 0.5698402909980532 * i, 1.0)} -
+         Vec2{0.5, 0.5};
 }
 
 /// Two unit vectors square to `axis` and each other.
@@ -71,15 +73,14 @@ std::vector<Lamp> lampsFor(const Camera& camera, int passes) {
   for (int i = 0; i < passes; ++i) {
     Lamp lamp;
     if (i < keys)
-      lamp = {inCone(key, spreadPoint(i)), 0, kKey * timesKey, kKeyShare * timesKey, {}};
+      lamp = {inCone(key, spreadPoint(i, keys)), 0, kKey * timesKey, kKeyShare * timesKey, {}};
     else
-      lamp = {inHalfSphere(sky, spreadPoint(i - keys)),
+      lamp = {inHalfSphere(sky, spreadPoint(i - keys, passes - keys)),
               kSky * kSkyBase * timesSky,
               kSky * (1 - kSkyBase) * timesSky,
               (1 - kKeyShare) * timesSky,
               {}};
-    // Its own stretch of the sequence, so that shift and lamp do not go together.
-    lamp.shift = spreadPoint(i + 5) - Vec2{0.5, 0.5};
+    lamp.shift = pixelShift(i);
     out.push_back(lamp);
   }
   return out;
