@@ -81,6 +81,14 @@ TEST(SceneSection, AlongAFaceIsNoneFromEitherSide) {
   EXPECT_EQ(capOf(shape, {}, {{1, 0, 0}, 15, {}}).areaMm2, 0);
 }
 
+/// A face that stands over the plane by rounding only is touched, not cut: no sliver of a cap.
+TEST(SceneSection, AlongAFaceButForRounding) {
+  const Shape shape = shapeOf(boxShell({30, 20, 10}));
+  for (double off : {-1e-8, -1e-11, 1e-11, 1e-8})
+    for (double sign : {-1.0, 1.0})
+      EXPECT_TRUE(capOf(shape, {}, {{sign, 0, 0}, 15 + off, {}}).triangles.empty()) << off;
+}
+
 TEST(SceneSection, HolesAreLeftOut) {
   const Shape shape = shapeOf(pocketShell({30, 20, 10}, 8, 6));
   expectCap(capOf(shape, {}, {{0, 0, 1}, 0, {}}), 600 - 48, 2, {0, 0, 1}, 0);
