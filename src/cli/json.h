@@ -6,12 +6,12 @@
 #include <string>
 #include <vector>
 
-#include "cli/alike.h"
 #include "cli/explain.h"
 #include "fit/blocks.h"
 #include "fit/fit.h"
 #include "joint/cut_work.h"
 #include "order/order.h"
+#include "piece/alike.h"
 
 namespace dryfit::cli {
 

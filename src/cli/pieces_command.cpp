@@ -1,10 +1,10 @@
-#include "cli/alike.h"
 #include "cli/command.h"
 #include "cli/json.h"
 #include "cli/load_work.h"
 #include "cli/mass.h"
 #include "cli/report.h"
 #include "cli/table.h"
+#include "piece/alike.h"
 
 namespace dryfit::cli {
 

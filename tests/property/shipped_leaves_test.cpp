@@ -9,9 +9,9 @@
 #include <regex>
 #include <sstream>
 
-#include "cli/alike.h"
 #include "fit/fit.h"
 #include "order/order.h"
+#include "piece/alike.h"
 #include "support/works.h"
 
 namespace dryfit::tests {
@@ -127,7 +127,7 @@ TEST_P(ShippedLeaf, HasThePiecesThatItsFilePromises) {
 
 TEST_P(ShippedLeaf, HasItsPiecesAlike) {
   std::map<std::string, std::pair<std::string, int>> groups;
-  const auto alike = cli::alikes(work.pieces);
+  const auto alike = alikes(work.pieces);
   for (size_t i = 0; i < alike.size(); ++i) {
     groups[alike[i].key] = {kindOf(work.pieces[i]), alike[i].count};
     EXPECT_FALSE(alike[i].handedWith) << work.pieces[i].id;  // nothing in these leaves is handed

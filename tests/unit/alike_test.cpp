@@ -1,11 +1,11 @@
 // Alike and handed, on an irregular tetrahedron: the simplest solid that no turn maps onto its mirror image.
-#include "cli/alike.h"
+#include "piece/alike.h"
 
 #include <gtest/gtest.h>
 
 #include "unit/hand_made_work.h"
 
-namespace dryfit::cli {
+namespace dryfit {
 namespace {
 
 Shell tetrahedron() {
@@ -60,4 +60,4 @@ TEST(Alike, AnotherStateBeforeTheLastIsAnotherPiece) {
 }
 
 }  // namespace
-}  // namespace dryfit::cli
+}  // namespace dryfit

@@ -1,4 +1,4 @@
-#include "cli/alike.h"
+#include "piece/alike.h"
 
 #include <fmt/format.h>
 
@@ -7,7 +7,7 @@
 
 #include "base/hash.h"
 
-namespace dryfit::cli {
+namespace dryfit {
 
 namespace {
 
@@ -41,4 +41,4 @@ std::vector<Alike> alikes(const std::vector<Piece>& pieces) {
   return out;
 }
 
-}  // namespace dryfit::cli
+}  // namespace dryfit

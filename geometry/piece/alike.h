@@ -7,7 +7,7 @@
 
 #include "piece/piece.h"
 
-namespace dryfit::cli {
+namespace dryfit {
 
 struct Alike {
   std::string key;                ///< the same for pieces that are alike: 16 hex digits
@@ -19,4 +19,4 @@ struct Alike {
 /// on.
 std::vector<Alike> alikes(const std::vector<Piece>& pieces);
 
-}  // namespace dryfit::cli
+}  // namespace dryfit
