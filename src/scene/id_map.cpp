@@ -4,23 +4,11 @@
 #include <array>
 #include <cmath>
 
+#include "scene/polygon.h"
+
 namespace dryfit::scene {
 
 namespace {
-
-using Polygon = std::vector<Vec3>;
-
-/// What of a convex polygon lies on the kept side.
-void clip(Polygon& polygon, Vec3 normal, double offset) {
-  Polygon kept;
-  for (std::size_t i = 0; i < polygon.size(); ++i) {
-    const Vec3 a = polygon[i], b = polygon[(i + 1) % polygon.size()];
-    const double ha = dot(normal, a) - offset, hb = dot(normal, b) - offset;
-    if (ha <= 0) kept.push_back(a);
-    if ((ha < 0 && hb > 0) || (ha > 0 && hb < 0)) kept.push_back(a + (b - a) * (ha / (ha - hb)));
-  }
-  polygon = std::move(kept);
-}
 
 /// A corner on the grid: cells across and down, and what runs evenly over the picture: depth, or its inverse
 /// in perspective.
@@ -67,9 +55,9 @@ class Painter {
 
   void paint(Polygon polygon, const std::vector<CutPlane>& sections, const CutPlane* own, Seen what,
              bool veil) {
-    clip(polygon, near_.normal, near_.offset);
+    clip(polygon, near_);
     for (const CutPlane& plane : sections)
-      if (&plane != own && polygon.size() > 2) clip(polygon, plane.normal, plane.offset);
+      if (&plane != own) clip(polygon, plane);
     if (polygon.size() < 3) return;
     points_.clear();
     for (const Vec3& p : polygon) {
