@@ -1,0 +1,172 @@
+#include "scene/staging.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "base/require.h"
+#include "piece/alike.h"
+#include "scene/names.h"
+#include "scene/surface.h"
+#include "scene/travel.h"
+
+namespace dryfit::scene {
+
+namespace {
+
+bool contains(const std::vector<int>& list, int value) {
+  return std::find(list.begin(), list.end(), value) != list.end();
+}
+
+Item* itemOf(Scene& scene, int piece) {
+  for (Item& item : scene.items)
+    if (item.piece == piece) return &item;
+  return nullptr;
+}
+
+/// What is said of pieces on their way.
+std::string wordsFor(const Assembly& assembly, const Step& step, const Move& move) {
+  if (step.event == "drive" || step.event == "fasten") return "driving";
+  const bool planted = std::any_of(move.bodies.begin(), move.bodies.end(),
+                                   [&](int b) { return assembly.bodies.at(static_cast<size_t>(b)).planted; });
+  return planted ? "going on" : "going in";
+}
+
+double lowestOf(const Scene& scene) {
+  double low = 1e300;
+  for (const Item& item : scene.items)
+    for (const Vec3& p : item.shape->points) low = std::min(low, item.worldFromPiece.point(p).z);
+  return low;
+}
+
+void seeThrough(Scene& scene, const std::vector<int>& pieces) {
+  for (Item& item : scene.items)
+    if (item.shown == Shown::Solid && contains(pieces, item.piece)) item.shown = Shown::SeeThrough;
+}
+
+void place(Scene& scene, const Placement& worldFromHome) {
+  for (Item& item : scene.items) item.worldFromPiece = worldFromHome * item.worldFromPiece;
+  for (Arrow& arrow : scene.arrows) {
+    arrow.from = worldFromHome.point(arrow.from);
+    arrow.to = worldFromHome.point(arrow.to);
+  }
+}
+
+}  // namespace
+
+Staging::Staging(const CutWork& work, const OrderOfWork* order) : work_(work), order_(order) {
+  for (const Alike& alike : alikes(work.pieces)) groups_.push_back(alike.key);
+  for (const Piece& piece : work.pieces) kinds_.push_back(kindOf(piece.name));
+}
+
+Standing Staging::standing(const StagingRequest& request) const {
+  if (!request.step) return standingFinished(work_.assembly);
+  REQUIRE(order_ != nullptr);
+  return standingAt(work_.assembly, *order_, *request.step);
+}
+
+std::shared_ptr<const Shape> Staging::shapeOfState(int piece, int state) {
+  const CutRecipe& cut =
+      *work_.pieces.at(static_cast<size_t>(piece)).states.at(static_cast<size_t>(state)).cut;
+  std::shared_ptr<const Shape>& shape = shapes_[&cut];
+  if (!shape) shape = std::make_shared<const Shape>(shapeOf(cut.shell));
+  return shape;
+}
+
+Item Staging::item(int piece, const Standing& standing) {
+  const auto i = static_cast<size_t>(piece);
+  const Piece& p = work_.pieces.at(i);
+  Item out;
+  out.id = p.id;
+  out.name = p.name;
+  out.kind = kinds_[i];
+  out.joint = p.joint;
+  out.piece = piece;
+  out.state = standing.states.at(i);
+  out.shape = shapeOfState(piece, out.state);
+  out.worldFromPiece = p.worldFromPiece;
+  out.surface = surfaceOf(p, out.kind);
+  out.shown = standing.roles[i] == Role::ToCome ? Shown::Outline : Shown::Solid;
+  out.fastening = p.fastening;
+  out.group = groups_[i];
+  return out;
+}
+
+/// Setting-out lines are of members; those of what is planted on would hide the frame's until planting
+/// begins.
+bool Staging::outlined(int piece, const Standing& standing) const {
+  const auto& bodies = work_.assembly.bodies;
+  if (!work_.pieces.at(static_cast<size_t>(piece)).joint.empty()) return false;
+  if (!bodies.at(static_cast<size_t>(piece)).planted) return true;
+  for (size_t b = 0; b < bodies.size(); ++b)
+    if (bodies[b].planted && (standing.roles[b] == Role::Comes || standing.roles[b] == Role::Stands))
+      return true;
+  return false;
+}
+
+bool Staging::wanted(int piece, const Standing& standing, const StagingRequest& request) const {
+  const Role role = standing.roles.at(static_cast<size_t>(piece));
+  if (role == Role::Absent || contains(request.hidden, piece)) return false;
+  if (role == Role::ToCome && !outlined(piece, standing)) return false;
+  return !request.joint ||
+         contains(work_.assembly.joints.at(static_cast<size_t>(*request.joint)).bodies, piece);
+}
+
+Vec3 Staging::middleAtHome(const std::vector<int>& bodies, const std::vector<int>& states) {
+  Box3 box;
+  for (const int b : bodies) {
+    const auto i = static_cast<size_t>(b);
+    for (const Vec3& p : shapeOfState(b, states.at(i))->points)
+      box.add(work_.pieces.at(i).worldFromPiece.point(p));
+  }
+  return box.centre();
+}
+
+/// Takes the step's movers back on their way. Pieces that go together get an arrow each, a unit gets one.
+void Staging::move(Scene& scene, const Step& step, const StagingRequest& request) {
+  const std::vector<double> parts = partsOfMoves(step.moves, request.moving);
+  const Standing now = standing(request);
+  for (size_t m = 0; m < step.moves.size(); ++m) {
+    if (parts[m] >= 1) continue;
+    const Move& move = step.moves[m];
+    const std::vector<Leg> legs = lengthened(move.legs, request.leastTravelMm);
+    std::string words = wordsFor(work_.assembly, step, move);
+    std::vector<std::vector<int>> groups;
+    for (const int b : bodiesOf(work_.assembly, move)) {
+      Item* item = itemOf(scene, b);
+      if (!item) continue;
+      item->worldFromPiece = awayFromHome(legs, parts[m]) * item->worldFromPiece;
+      item->mark = Mark::Moving;
+      if (move.unit < 0 || groups.empty()) groups.emplace_back();
+      groups.back().push_back(b);
+    }
+    for (const auto& group : groups)
+      for (Arrow& arrow : arrowsHome(legs, parts[m], middleAtHome(group, now.states))) {
+        arrow.words = std::exchange(words, "");
+        scene.arrows.push_back(arrow);
+      }
+  }
+}
+
+Scene Staging::scene(const StagingRequest& request) {
+  const Standing now = standing(request);
+  REQUIRE(request.offsets.empty() || request.offsets.size() == work_.pieces.size());
+  Scene out;
+  out.title = work_.title;
+  for (int b = 0; b < static_cast<int>(work_.pieces.size()); ++b)
+    if (wanted(b, now, request)) out.items.push_back(item(b, now));
+  if (!request.offsets.empty())
+    for (Item& item : out.items)
+      item.worldFromPiece =
+          translation(request.offsets[static_cast<size_t>(item.piece)]) * item.worldFromPiece;
+  const Placement bench =
+      request.step ? work_.assembly.units.at(static_cast<size_t>(now.unit)).benchFromWorld : Placement{};
+  Scene home = out;
+  if (request.step) move(out, order_->steps[static_cast<size_t>(*request.step)], request);
+  place(out, bench);
+  place(home, bench);
+  if (request.offsets.empty() && !home.items.empty()) out.benchMm = lowestOf(home);
+  seeThrough(out, request.seeThrough);
+  return out;
+}
+
+}  // namespace dryfit::scene

@@ -1,0 +1,56 @@
+// Staging: from a cut work and its order to a scene: what stands at a step, what moves, what is still to
+// come; a work spread, one joint alone, pieces hidden or seen through.
+//
+// A step is staged on the bench of its unit, by the unit's benchFromWorld, with what has come to it by then;
+// the bench of the whole work is where it is fixed. Without a step: the finished work, at home.
+#pragma once
+
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "joint/cut_work.h"
+#include "order/order.h"
+#include "scene/scene.h"
+#include "scene/standing.h"
+
+namespace dryfit::scene {
+
+struct StagingRequest {
+  std::optional<int> step;  ///< from 0; empty: the work when all is done
+  /// Of the step's moves, 0 (outside, about to go in) to 1 (home). Several moves follow one another.
+  double moving = 1;
+  double leastTravelMm = 0;     ///< moves are told at least this long, so that a short one is seen
+  std::vector<Vec3> offsets;    ///< Spread::offsetsAt, one a body, world; empty: not spread
+  std::vector<int> seeThrough;  ///< pieces by index
+  std::vector<int> hidden;      ///< pieces by index: put away
+  std::optional<int> joint;     ///< index into Assembly::joints: all other pieces are put away
+};
+
+class Staging {
+ public:
+  /// `work` and `order` must outlive it. `order` may be null: then no step can be asked for.
+  Staging(const CutWork& work, const OrderOfWork* order);
+
+  /// Pieces in file order. Requires: a step that there is, indices that are.
+  Scene scene(const StagingRequest& request);
+  /// What stands at the request's step.
+  Standing standing(const StagingRequest& request) const;
+
+ private:
+  std::shared_ptr<const Shape> shapeOfState(int piece, int state);
+  Item item(int piece, const Standing& standing);
+  bool wanted(int piece, const Standing& standing, const StagingRequest& request) const;
+  bool outlined(int piece, const Standing& standing) const;
+  void move(Scene& scene, const Step& step, const StagingRequest& request);
+  Vec3 middleAtHome(const std::vector<int>& bodies, const std::vector<int>& states);
+
+  const CutWork& work_;
+  const OrderOfWork* order_;
+  std::vector<std::string> groups_, kinds_;                          ///< one a piece
+  std::map<const CutRecipe*, std::shared_ptr<const Shape>> shapes_;  ///< each recipe's once
+};
+
+}  // namespace dryfit::scene
