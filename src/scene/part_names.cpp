@@ -118,9 +118,11 @@ std::string wholeText(const Item& item, LengthUnit unit) {
   return sizeText(item.shape->box.size().x, unit) + kTimes + sectionText(item, unit);
 }
 
-/// Long enough that people name it by its section.
+/// Long enough that people name it by its section; or broken off, so that its length is not to be seen.
 bool isLong(const Item& item) {
   const Vec3 mm = item.shape->box.size();
+  const auto& roles = item.shape->roles;
+  if (std::find(roles.begin(), roles.end(), "break") != roles.end()) return true;
   return item.joint.empty() && !item.fastening && mm.x >= 3 * mm.y;
 }
 
