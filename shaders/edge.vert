@@ -17,7 +17,7 @@ uniform vec4 eye;           // xyz: the eye, or the way to the looker where w is
 uniform vec3 widths;        // outline, edge, all (0: by what it is), pixels
 uniform float nearer;       // of the depth range, drawn this much towards the looker
 uniform bool hiddenToo;     // also where both faces are turned away
-uniform float overrunMm;    // run on beyond both ends
+uniform float overrunMm;    // run on beyond both ends, short edges less
 
 out float gl_ClipDistance[6];
 flat out int itemIndex;
@@ -38,8 +38,9 @@ void main() {
   bool seen = outline || (runsOn == 0u && (left || hiddenToo));
   vec3 along = b - a;
   float lengthMm = length(along);
-  a -= along / max(lengthMm, 1e-6) * overrunMm;
-  b += along / max(lengthMm, 1e-6) * overrunMm;
+  vec3 overrun = along / max(lengthMm, 1e-6) * min(overrunMm, 0.06 * lengthMm);
+  a -= overrun;
+  b += overrun;
 
   vec4 p = clipFromWorld * vec4(a, 1.0), q = clipFromWorld * vec4(b, 1.0);
   vec2 pa = (p.xy / p.w * 0.5 + 0.5) * pictureSize, pb = (q.xy / q.w * 0.5 + 0.5) * pictureSize;

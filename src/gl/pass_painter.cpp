@@ -13,6 +13,7 @@ using namespace scene;
 namespace {
 
 constexpr double kSeeThroughOpacity = 0.22;
+constexpr double kOverrunMm = 46;  // of setting-out lines beyond their corners, as they are ruled by hand
 
 std::array<float, 4> planeTexel(const CutPlane& p) {
   return {static_cast<float>(p.normal.x), static_cast<float>(p.normal.y), static_cast<float>(p.normal.z),
@@ -137,6 +138,7 @@ void PassPainter::drawOutlines() {
   setCuts(edge_, -1);
   edge_.set("inkAll", Vec3{faint.red, faint.green, faint.blue}, faint.alpha);
   edge_.set("widths", Vec3{0, 0, look_->widths.settingOut * unitOf(size_.height)});
+  edge_.set("overrunMm", kOverrunMm);
   buffers_.pieces().drawEdges(buffers_.outlineEdges());
 }
 

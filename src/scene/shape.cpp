@@ -9,6 +9,7 @@
 #include "base/require.h"
 #include "base/triangulate.h"
 #include "scene/shape_edges.h"
+#include "scene/shape_of_mesh.h"
 #include "solid/circle.h"
 
 namespace dryfit::scene {
@@ -231,6 +232,12 @@ class ShapeMaker {
 Shape shapeOf(const Shell& shell, double stepRad) {
   REQUIRE(stepRad > 0 && isClosed(shell));
   return ShapeMaker(shell, stepRad).run();
+}
+
+Shape shapeOf(const Shell& shell, const PlanningMesh& mesh, double stepRad) {
+  if (!shell.openBores.empty())
+    if (auto shape = shapeOfMesh(shell, mesh)) return std::move(*shape);
+  return shapeOf(shell, stepRad);
 }
 
 }  // namespace dryfit::scene

@@ -5,9 +5,11 @@
 #pragma once
 
 #include <array>
+#include <numbers>
 #include <string>
 #include <vector>
 
+#include "base/tolerance.h"
 #include "base/vec.h"
 #include "solid/shell.h"
 
@@ -32,9 +34,18 @@ struct Shape {
   Box3 box;
 };
 
+/// The planning mesh's own fineness: so a pin and its hole, and mitred neighbours of which only one has open
+/// bores, have the same corners.
+inline constexpr double kChordRad = 2 * std::numbers::pi / tolerance::kCircleSegments;
+
 /// Rounds are cut into chords of at most `stepRad`, the same on both faces that meet there. Faces of a role
 /// that lie in one plane and touch (a haunching's cheek beside a mortise's) have no edge between them; nor
-/// has a round that runs smoothly into a flat.
-Shape shapeOf(const Shell& shell, double stepRad = 0.13);
+/// has a round that runs smoothly into a flat. Open bores (pins through a moulding) are left out, as the
+/// shell has them: see the other one.
+Shape shapeOf(const Shell& shell, double stepRad = kChordRad);
+
+/// With the open bores too. `mesh`: of the same body (CutRecipe has both); looked at only when the shell has
+/// open bores, whose shape is then made from it, at the mesh's own fineness, with one face a role.
+Shape shapeOf(const Shell& shell, const PlanningMesh& mesh, double stepRad = kChordRad);
 
 }  // namespace dryfit::scene

@@ -1,0 +1,140 @@
+#include "order/engagement.h"
+
+#include <algorithm>
+
+#include "base/tolerance.h"
+
+namespace dryfit::order {
+
+namespace {
+
+/// Faces that look at each other closer than square by this much lie along each other: rounds of a bore and
+/// its dowel do, facet by facet.
+constexpr double kFacing = -0.9;
+/// How far a face may stand before the one it looks at: it is behind it when they share wood by rounding.
+constexpr double kBehindMm = 0.05;
+
+void addWay(std::vector<Vec3>& ways, Vec3 way) {
+  const bool known =
+      std::any_of(ways.begin(), ways.end(), [&](Vec3 w) { return length(w - way) < tolerance::kDirection; });
+  if (known) return;
+  ways.push_back(way);
+  ways.push_back(-way);
+}
+
+std::vector<Vec3> waysOf(const Assembly& assembly) {
+  std::vector<Vec3> ways;
+  for (const Vec3 axis : {Vec3{0, 0, 1}, Vec3{1, 0, 0}, Vec3{0, 1, 0}}) addWay(ways, axis);
+  for (const FittingPath& path : assembly.paths)
+    for (const Leg& leg : path.legs)
+      if (leg.kind == Leg::Kind::Straight) addWay(ways, leg.direction);
+  for (const Operation& o : assembly.operations)
+    if (o.way) addWay(ways, *o.way);
+  return ways;
+}
+
+/// A facet that lies along the way.
+struct Side {
+  const Facet* facet;
+  const MeshAlong::Shadow* shadow;
+};
+
+std::vector<Side> sides(const PlanningMesh& mesh, const MeshAlong& along, const Rect2& box, double fromMm,
+                        double toMm) {
+  std::vector<Side> out;
+  for (const MeshAlong::Shadow& s : along.shadows())
+    if (s.outline.empty() && s.highMm > fromMm && s.lowMm < toMm && near(s.box, box, tolerance::kBeside))
+      out.push_back({&mesh.facets[s.facet], &s});
+  return out;
+}
+
+/// True when the two look at each other across no more than a joint's play and lie before each other.
+bool facing(const Side& f, const Side& g, const WayFrame& frame) {
+  if (dot(f.facet->normal, g.facet->normal) > kFacing) return false;
+  const double apartMm = dot(f.facet->normal, g.facet->points[0] - f.facet->points[0]);
+  if (apartMm < -kBehindMm || apartMm > tolerance::kBeside) return false;
+  const Vec3 along = cross(frame.way, f.facet->normal);
+  double lowF = 1e300, highF = -1e300, lowG = 1e300, highG = -1e300;
+  for (const Vec3 p : f.facet->points) {
+    lowF = std::min(lowF, dot(p, along));
+    highF = std::max(highF, dot(p, along));
+  }
+  for (const Vec3 p : g.facet->points) {
+    lowG = std::min(lowG, dot(p, along));
+    highG = std::max(highG, dot(p, along));
+  }
+  return std::min(highF, highG) - std::max(lowF, lowG) > tolerance::kTouch;
+}
+
+}  // namespace
+
+Engagement::Engagement(Scene& scene, std::vector<Placed> present)
+    : scene_(scene), present_(std::move(present)), ways_(waysOf(scene.assembly())) {
+  const int n = count();
+  for (const Placed p : present_) {
+    boxes_.push_back(scene_.box(p));
+    volumes_.push_back(volume(scene_.mesh(p)));
+  }
+  engaged_.resize(static_cast<size_t>(n) * n);
+  partings_.resize(ways_.size() / 2);
+  for (int a = 0; a < n; ++a)
+    for (int b = a + 1; b < n; ++b)
+      if (near(boxes_[a], boxes_[b], tolerance::kEngaged)) {
+        engagedPairs_.emplace_back(a, b);
+        engaged_[static_cast<size_t>(a) * n + b] = engaged_[static_cast<size_t>(b) * n + a] = true;
+      }
+}
+
+const MeshAlong& Engagement::along(int piece, int axis) {
+  std::unique_ptr<MeshAlong>& kept = alongs_[{piece, axis}];
+  if (!kept) kept = std::make_unique<MeshAlong>(scene_.mesh(present_[piece]), ways_[2 * axis]);
+  return *kept;
+}
+
+double Engagement::slides(int a, int b, int axis) {
+  const MeshAlong &alongA = along(a, axis), &alongB = along(b, axis);
+  const double lowMm = alongA.lowMm(), highMm = alongB.highMm();
+  const auto sidesA = sides(scene_.mesh(present_[a]), alongA, alongB.box(), -1e300, highMm);
+  const auto sidesB = sides(scene_.mesh(present_[b]), alongB, alongA.box(), lowMm, 1e300);
+  double travel = 0;
+  for (const Side& f : sidesA)
+    for (const Side& g : sidesB) {
+      const double past = g.shadow->highMm - f.shadow->lowMm;
+      if (past > travel && near(f.shadow->box, g.shadow->box, tolerance::kBeside) &&
+          facing(f, g, alongA.frame()))
+        travel = past;
+    }
+  return travel;
+}
+
+const Parting& Engagement::parting(int a, int b, int way) {
+  if (way % 2 == 1) return parting(b, a, way - 1);  // B the other way past A
+  auto [it, fresh] = partings_[way / 2].try_emplace({a, b});
+  if (fresh) {
+    const Blocking found = blocking(along(a, way / 2), along(b, way / 2));
+    it->second = {found.gapMm, found.freeAfterMm, 0};
+    if (engaged(a, b) && !it->second.blocked()) it->second.slidesMm = slides(a, b, way / 2);
+  }
+  return it->second;
+}
+
+double Engagement::leastGapMm(int a, int b, int way) const {
+  constexpr double never = std::numeric_limits<double>::infinity();
+  const Vec3 d = ways_[way];
+  double gap = 0;
+  for (int i = 0; i < 3; ++i) {
+    const Box3 &moving = boxes_[a], &standing = boxes_[b];
+    if (std::abs(d[i]) > tolerance::kDirection) {
+      const double ahead = d[i] > 0 ? standing.low[i] - moving.high[i] : moving.low[i] - standing.high[i];
+      const double behind = d[i] > 0 ? standing.high[i] - moving.low[i] : moving.high[i] - standing.low[i];
+      if (behind < 0) return never;
+      gap = std::max(gap, ahead / std::abs(d[i]));
+    } else if (std::min(moving.high[i], standing.high[i]) - std::max(moving.low[i], standing.low[i]) <
+               tolerance::kPlane) {
+      return never;
+    }
+  }
+  return gap;
+}
+
+}  // namespace dryfit::order

@@ -1,0 +1,62 @@
+// Engagement: what lets two pieces part, each pair and way asked once. The spread's own view of the work:
+// besides what meets what, how long two pieces slide along each other before they are out of each other. A
+// tenon slides for its whole length, the two ends of a mitre part at once.
+//
+// Pieces go by their place in `present()`, ways by theirs in `ways()`. World axes, millimetres, all at home.
+#pragma once
+
+#include <map>
+#include <memory>
+#include <optional>
+#include <utility>
+#include <vector>
+
+#include "order/scene.h"
+
+namespace dryfit::order {
+
+/// A moving along a way past B.
+struct Parting {
+  double gapMm = std::numeric_limits<double>::infinity();  ///< until A meets B
+  double clearMm = 0;   ///< until A is past B's parts beside it: Blocking::freeAfterMm
+  double slidesMm = 0;  ///< while faces of both lie side by side along the way
+  bool blocked() const { return gapMm < clearMm; }
+};
+
+class Engagement {
+ public:
+  Engagement(Scene& scene, std::vector<Placed> present);
+
+  const std::vector<Placed>& present() const { return present_; }
+  int count() const { return static_cast<int>(present_.size()); }
+  const Box3& box(int piece) const { return boxes_[piece]; }
+  double volumeMm3(int piece) const { return volumes_[piece]; }
+  Scene& scene() { return scene_; }
+
+  /// World axes and the straight legs of the joints, each followed by its opposite.
+  const std::vector<Vec3>& ways() const { return ways_; }
+  static int opposite(int way) { return way ^ 1; }
+
+  /// Pairs whose boxes meet at home, lesser first.
+  const std::vector<std::pair<int, int>>& engagedPairs() const { return engagedPairs_; }
+  bool engaged(int a, int b) const { return engaged_[static_cast<size_t>(a) * present_.size() + b]; }
+  const Parting& parting(int a, int b, int way);
+  /// No more than parting().gapMm, by boxes alone.
+  double leastGapMm(int a, int b, int way) const;
+
+ private:
+  const MeshAlong& along(int piece, int axis);
+  double slides(int a, int b, int axis);
+
+  Scene& scene_;
+  std::vector<Placed> present_;
+  std::vector<Box3> boxes_;
+  std::vector<double> volumes_;
+  std::vector<Vec3> ways_;
+  std::vector<bool> engaged_;
+  std::vector<std::pair<int, int>> engagedPairs_;
+  std::map<std::pair<int, int>, std::unique_ptr<MeshAlong>> alongs_;
+  std::vector<std::map<std::pair<int, int>, Parting>> partings_;  ///< by axis: a way and its opposite
+};
+
+}  // namespace dryfit::order

@@ -1,0 +1,277 @@
+#include "order/leaving.h"
+
+#include <algorithm>
+#include <numeric>
+
+namespace dryfit::order {
+
+namespace {
+
+constexpr double kNever = std::numeric_limits<double>::infinity();
+/// Slides within this of the least count as equally short: then the lesser group goes.
+constexpr double kAlikeShare = 1.25, kAlikeMm = 2;
+
+/// Strongly connected sets of a graph over `count` nodes (Tarjan's way), each in order, and which of them
+/// nothing leads out of.
+class Knots {
+ public:
+  explicit Knots(const std::vector<std::vector<int>>& next)
+      : next_(next), index_(next.size(), -1), low_(next.size()), knotOf_(next.size(), -1) {
+    for (size_t i = 0; i < next.size(); ++i)
+      if (index_[i] < 0) visit(static_cast<int>(i));
+  }
+
+  /// Empty when the whole graph is one knot.
+  std::vector<std::vector<int>> ends() const {
+    if (knots_.size() < 2) return {};
+    std::vector<std::vector<int>> out;
+    for (size_t k = 0; k < knots_.size(); ++k) {
+      const bool leadsOut = std::any_of(knots_[k].begin(), knots_[k].end(), [&](int i) {
+        return std::any_of(next_[i].begin(), next_[i].end(),
+                           [&](int j) { return knotOf_[j] != static_cast<int>(k); });
+      });
+      if (leadsOut) continue;
+      out.push_back(knots_[k]);
+      std::sort(out.back().begin(), out.back().end());
+    }
+    std::sort(out.begin(), out.end());
+    return out;
+  }
+
+ private:
+  void visit(int i) {
+    index_[i] = low_[i] = counter_++;
+    stack_.push_back(i);
+    for (const int j : next_[i]) {
+      if (index_[j] < 0) visit(j);
+      if (knotOf_[j] < 0) low_[i] = std::min(low_[i], low_[j]);
+    }
+    if (low_[i] != index_[i]) return;
+    std::vector<int> knot;
+    do {
+      knot.push_back(stack_.back());
+      knotOf_[stack_.back()] = static_cast<int>(knots_.size());
+      stack_.pop_back();
+    } while (knot.back() != i);
+    knots_.push_back(std::move(knot));
+  }
+
+  const std::vector<std::vector<int>>& next_;
+  std::vector<int> index_, low_, knotOf_, stack_;
+  std::vector<std::vector<int>> knots_;
+  int counter_ = 0;
+};
+
+/// One way off, with the least of its groups.
+struct Choice {
+  int way = 0;
+  double slidesMm = kNever, volumeMm3 = 0, clearMm = 0;
+};
+
+class Chooser {
+ public:
+  Chooser(ItemRelations& relations, const std::vector<int>& standing, const Barred& barred)
+      : r_(relations), standing_(standing), barred_(barred) {}
+
+  std::optional<Leaving> run() {
+    std::vector<Choice> choices;
+    double least = kNever;
+    for (int way = 0; way < static_cast<int>(r_.engagement().ways().size()); ++way) {
+      const Choice found = least < kNever ? choiceAlong(way, alike(least)) : choiceAlong(way, kNever);
+      if (found.slidesMm == kNever) continue;
+      choices.push_back(found);
+      least = std::min(least, found.slidesMm);
+    }
+    if (choices.empty()) return {};
+    std::erase_if(choices, [&](const Choice& c) { return c.slidesMm > alike(least); });
+    const Choice best = *std::min_element(choices.begin(), choices.end(), better);
+    return leaving(best);
+  }
+
+ private:
+  static double alike(double mm) { return mm * kAlikeShare + kAlikeMm; }
+  static bool better(const Choice& a, const Choice& b) {
+    constexpr double sameMm = 1e-6, sameShare = 1e-6;
+    if (std::abs(a.volumeMm3 - b.volumeMm3) > sameShare * a.volumeMm3) return a.volumeMm3 < b.volumeMm3;
+    if (std::abs(a.clearMm - b.clearMm) > sameMm) return a.clearMm < b.clearMm;
+    return a.way < b.way;
+  }
+
+  /// The groups nothing else has to travel with, when those that slide no longer than `mm` come apart.
+  std::vector<std::vector<int>> groupsAlong(int way, double mm) {
+    std::vector<std::vector<int>> next(standing_.size());
+    for (size_t a = 0; a < standing_.size(); ++a)
+      for (size_t b = 0; b < standing_.size(); ++b) {
+        const int i = standing_[a], j = standing_[b];
+        if (a != b && (r_.slidesMm(i, j, way) > mm || r_.meetsWithin(i, j, way, mm + r_.roomMm(i))))
+          next[a].push_back(static_cast<int>(b));
+      }
+    std::vector<std::vector<int>> groups = Knots(next).ends();
+    for (std::vector<int>& group : groups)
+      for (int& item : group) item = standing_[item];
+    std::erase_if(groups, [&](const std::vector<int>& g) { return isBarred(g, way); });
+    return groups;
+  }
+
+  std::vector<int> piecesOf(const std::vector<int>& group) const {
+    std::vector<int> pieces;
+    for (const int i : group)
+      pieces.insert(pieces.end(), r_.items()[i].pieces.begin(), r_.items()[i].pieces.end());
+    std::sort(pieces.begin(), pieces.end());
+    return pieces;
+  }
+  bool isBarred(const std::vector<int>& group, int way) const {
+    return !barred_.empty() &&
+           std::find(barred_.begin(), barred_.end(), std::make_pair(piecesOf(group), way)) != barred_.end();
+  }
+
+  Choice choiceAlong(int way, double mostMm) {
+    std::vector<double> slides{0};
+    for (const int i : standing_)
+      for (const int j : standing_)
+        if (i != j && r_.slidesMm(i, j, way) <= mostMm) slides.push_back(r_.slidesMm(i, j, way));
+    std::sort(slides.begin(), slides.end());
+    double done = -1;
+    for (const double mm : slides) {
+      if (mm < done + 0.01 || mm == kNever) continue;
+      done = mm;
+      const auto groups = groupsAlong(way, mm);
+      if (!groups.empty()) return leastOf(groups, way, mm);
+    }
+    return {};
+  }
+
+  Choice leastOf(const std::vector<std::vector<int>>& groups, int way, double slidesMm) const {
+    Choice least{way, slidesMm, kNever, kNever};
+    for (const auto& g : groups) {
+      const Choice one{way, slidesMm, r_.volumeMm3(g), clearOf(g, way)};
+      if (better(one, least)) least = one;
+    }
+    return least;
+  }
+
+  double clearOf(const std::vector<int>& group, int way) const {
+    double mm = 0;
+    for (const int i : group)
+      for (const int j : standing_)
+        if (std::find(group.begin(), group.end(), j) == group.end()) mm = std::max(mm, r_.clearMm(i, j, way));
+    return mm;
+  }
+
+  std::vector<int> rest(const std::vector<int>& group) const {
+    std::vector<int> out;
+    for (const int i : standing_)
+      if (std::find(group.begin(), group.end(), i) == group.end()) out.push_back(i);
+    return out;
+  }
+
+  /// Whatever leaves alike goes with it: those that touch each other as one. Where the least group is the
+  /// greater part, the others leave it.
+  Leaving leaving(const Choice& best) {
+    Leaving out{best.way, best.slidesMm, {}};
+    const auto groups = groupsAlong(best.way, best.slidesMm);
+    const auto least = *std::min_element(groups.begin(), groups.end(), [&](const auto& a, const auto& b) {
+      return r_.volumeMm3(a) < r_.volumeMm3(b) * (1 - 1e-6);
+    });
+    const std::vector<int> others = rest(least);
+    if (r_.volumeMm3(least) > r_.volumeMm3(others)) {
+      out.way = Engagement::opposite(best.way);
+      out.groups = r_.components(others);
+      return out;
+    }
+    std::vector<int> alikeItems;
+    for (const auto& g : groupsAlong(best.way, alike(best.slidesMm)))
+      alikeItems.insert(alikeItems.end(), g.begin(), g.end());
+    std::sort(alikeItems.begin(), alikeItems.end());
+    const bool leavesSome = alikeItems.size() < standing_.size() &&
+                            r_.volumeMm3(alikeItems) <= r_.volumeMm3(standing_) / 2 &&
+                            std::includes(alikeItems.begin(), alikeItems.end(), least.begin(), least.end());
+    out.groups = leavesSome ? r_.components(alikeItems) : std::vector<std::vector<int>>{least};
+    return out;
+  }
+
+  ItemRelations& r_;
+  const std::vector<int>& standing_;
+  const Barred& barred_;
+};
+
+}  // namespace
+
+ItemRelations::ItemRelations(Engagement& engagement, std::vector<SpreadItem> items,
+                             std::vector<double> roomMm)
+    : engagement_(&engagement), items_(std::move(items)), roomMm_(std::move(roomMm)) {
+  const size_t n = items_.size(), ways = engagement_->ways().size();
+  engaged_.resize(n * n);
+  slides_.assign(ways, std::vector<double>(n * n, 0));
+  clear_ = slides_;
+  leastGap_.assign(ways, std::vector<double>(n * n, kNever));
+  std::vector<int> itemOf(engagement_->count(), -1);
+  for (size_t i = 0; i < n; ++i) {
+    double volume = 0;
+    for (const int p : items_[i].pieces) {
+      itemOf[p] = static_cast<int>(i);
+      volume += engagement_->volumeMm3(p);
+    }
+    volumesMm3_.push_back(volume);
+  }
+  for (int a = 0; a < engagement_->count(); ++a)
+    for (int b = 0; b < engagement_->count(); ++b)
+      if (itemOf[a] >= 0 && itemOf[b] >= 0 && itemOf[a] != itemOf[b]) relate(a, b, itemOf[a], itemOf[b]);
+}
+
+void ItemRelations::relate(int pieceA, int pieceB, int a, int b) {
+  const size_t cell = static_cast<size_t>(a) * items_.size() + b;
+  const bool touching = engagement_->engaged(pieceA, pieceB);
+  if (touching) engaged_[cell] = true;
+  for (int way = 0; way < static_cast<int>(engagement_->ways().size()); ++way) {
+    leastGap_[way][cell] = std::min(leastGap_[way][cell], engagement_->leastGapMm(pieceA, pieceB, way));
+    if (!touching) continue;
+    const Parting& p = engagement_->parting(pieceA, pieceB, way);
+    slides_[way][cell] = std::max(slides_[way][cell], p.blocked() ? kNever : p.slidesMm);
+    clear_[way][cell] = std::max(clear_[way][cell], p.clearMm);
+  }
+}
+
+double ItemRelations::volumeMm3(const std::vector<int>& items) const {
+  return std::accumulate(items.begin(), items.end(), 0.0,
+                         [&](double sum, int i) { return sum + volumesMm3_[i]; });
+}
+
+bool ItemRelations::meetsWithin(int a, int b, int way, double mm) {
+  if (at(leastGap_[way], a, b) >= mm) return false;
+  auto [it, fresh] = gaps_.try_emplace({way, {a, b}}, kNever);
+  if (fresh)
+    for (const int p : items_[a].pieces)
+      for (const int q : items_[b].pieces)
+        if (engagement_->leastGapMm(p, q, way) < it->second)
+          it->second = std::min(it->second, engagement_->parting(p, q, way).gapMm);
+  return it->second < mm;
+}
+
+std::vector<std::vector<int>> ItemRelations::components(const std::vector<int>& among) const {
+  std::vector<std::vector<int>> out;
+  std::vector<int> left = among;
+  while (!left.empty()) {
+    std::vector<int> set{left.front()};
+    left.erase(left.begin());
+    for (size_t k = 0; k < set.size(); ++k)
+      for (size_t m = 0; m < left.size();) {
+        if (engaged(set[k], left[m])) {
+          set.push_back(left[m]);
+          left.erase(left.begin() + static_cast<long>(m));
+        } else {
+          ++m;
+        }
+      }
+    std::sort(set.begin(), set.end());
+    out.push_back(std::move(set));
+  }
+  return out;
+}
+
+std::optional<Leaving> nextLeaving(ItemRelations& relations, const std::vector<int>& standing,
+                                   const Barred& barred) {
+  return Chooser(relations, standing, barred).run();
+}
+
+}  // namespace dryfit::order

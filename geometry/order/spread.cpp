@@ -1,0 +1,131 @@
+#include "order/spread.h"
+
+#include <algorithm>
+
+#include "base/require.h"
+#include "order/spread_times.h"
+#include "order/stand_off.h"
+
+namespace dryfit {
+
+namespace {
+
+using namespace order;
+
+/// Other ways looked for when a group meets something far off on the way it chose first.
+constexpr int kMostBarred = 12;
+
+std::vector<Placed> presentOf(const Assembly& assembly, const std::vector<int>& states) {
+  REQUIRE(states.size() == assembly.bodies.size());
+  std::vector<Placed> present;
+  for (int b = 0; b < static_cast<int>(states.size()); ++b) {
+    REQUIRE(states[b] < static_cast<int>(assembly.bodies[b].states.size()));
+    if (states[b] >= 0) present.push_back({b, states[b]});
+  }
+  return present;
+}
+
+struct Planned {
+  TakenApart apart;
+  std::vector<Window> windows;
+};
+
+/// Apart, timed and swept; tried again with other ways until nothing meets. What meets all the same is kept
+/// together.
+class Planner {
+ public:
+  explicit Planner(Engagement& engagement) : engagement_(engagement) {}
+
+  Planned run() {
+    for (;;) {
+      Planned plan{takeApart(engagement_, together_, barred_), {}};
+      standOff(engagement_, plan.apart);
+      const std::optional<Clash> clash = timed(plan);
+      if (!clash) {
+        for (const auto& set : together_)
+          plan.apart.held.insert(plan.apart.held.end(), set.begin(), set.end());
+        return plan;
+      }
+      const Departure& d = plan.apart.departures[clash->departure];
+      if (!d.loose && static_cast<int>(barred_.size()) < kMostBarred)
+        barred_.emplace_back(d.pieces, d.way);
+      else
+        together_.push_back({clash->a, clash->b});
+    }
+  }
+
+ private:
+  /// Fills in the windows; a pair that meets is made to go strictly one after the other. What meets even so
+  /// comes back.
+  std::optional<Clash> timed(Planned& plan) {
+    Strict strict;
+    for (;;) {
+      plan.windows = windowsOf(engagement_, plan.apart, strict);
+      const std::vector<Clash> met = clashes(engagement_, plan.apart, plan.windows);
+      if (met.empty()) return {};
+      bool stricter = false;
+      for (const Clash& c : met) {
+        const auto all = partingDepartures(plan.apart, c.a, c.b);
+        for (size_t i = 0; i < all.size(); ++i)
+          for (size_t k = i + 1; k < all.size(); ++k) stricter |= strict.insert({all[i], all[k]}).second;
+      }
+      if (!stricter) return met.front();
+    }
+  }
+
+  Engagement& engagement_;
+  std::vector<std::vector<int>> together_;
+  Barred barred_;
+};
+
+std::vector<SpreadStretch> stretchesOf(const Planned& plan, int piece) {
+  std::vector<SpreadStretch> out;
+  for (const int i : plan.apart.departuresOf[piece]) {
+    const Departure& d = plan.apart.departures[i];
+    const double whole = lengthMm(d);
+    double gone = 0;
+    const Window& w = plan.windows[i];
+    for (size_t k = 0; k < d.ways.size(); ++k) {
+      if (d.travelsMm[k] <= 0) continue;
+      const double from = w.from + (w.to - w.from) * gone / whole;
+      gone += d.travelsMm[k];
+      const double to = k + 1 == d.ways.size() ? w.to : w.from + (w.to - w.from) * gone / whole;
+      out.push_back({d.ways[k], d.travelsMm[k], from, to});
+    }
+  }
+  std::stable_sort(out.begin(), out.end(),
+                   [](const SpreadStretch& a, const SpreadStretch& b) { return a.from < b.from; });
+  return out;
+}
+
+}  // namespace
+
+Spread spreadOf(const Assembly& assembly, const std::vector<int>& states) {
+  Spread spread;
+  spread.bodies.resize(assembly.bodies.size());
+  const std::vector<Placed> present = presentOf(assembly, states);
+  if (present.empty()) return spread;
+  Scene scene(assembly);
+  Engagement engagement(scene, present);
+  const Planned plan = Planner(engagement).run();
+  for (int p = 0; p < engagement.count(); ++p) spread.bodies[present[p].body] = stretchesOf(plan, p);
+  for (const int p : plan.apart.held) spread.held.push_back(present[p].body);
+  std::sort(spread.held.begin(), spread.held.end());
+  spread.held.erase(std::unique(spread.held.begin(), spread.held.end()), spread.held.end());
+  return spread;
+}
+
+std::vector<Vec3> Spread::offsetsAt(double part) const {
+  std::vector<Vec3> out;
+  for (const std::vector<SpreadStretch>& stretches : bodies) {
+    Vec3 sum;
+    for (const SpreadStretch& s : stretches) {
+      const double share = part >= s.to ? 1 : part <= s.from ? 0 : (part - s.from) / (s.to - s.from);
+      sum = sum + s.way * (s.travelMm * share);
+    }
+    out.push_back(sum);
+  }
+  return out;
+}
+
+}  // namespace dryfit

@@ -1,0 +1,285 @@
+#include "order/taken_apart.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "base/tolerance.h"
+#include "order/exit.h"
+#include "order/rests_on.h"
+
+namespace dryfit::order {
+
+namespace {
+
+/// Of the mean (geometric) of the whole's and the group's greatest sizes. Chosen by looking at pictures.
+constexpr double kStandOffShare = 0.05;
+/// A group needs so much more than it has to stand off, or it may have no room for it.
+constexpr double kRoomShare = 1.5;
+
+std::vector<int> piecesOf(const std::vector<SpreadItem>& items, const std::vector<int>& which) {
+  std::vector<int> pieces;
+  for (const int i : which) pieces.insert(pieces.end(), items[i].pieces.begin(), items[i].pieces.end());
+  std::sort(pieces.begin(), pieces.end());
+  return pieces;
+}
+
+double greatestSizeMm(const Engagement& engagement, const std::vector<int>& pieces) {
+  Box3 box;
+  for (const int p : pieces) box.add(engagement.box(p));
+  return std::max({box.size().x, box.size().y, box.size().z});
+}
+
+class Taker {
+ public:
+  Taker(Engagement& engagement, const std::vector<std::vector<int>>& together, const Barred& barred)
+      : engagement_(engagement), together_(together), barred_(barred) {}
+
+  TakenApart run() {
+    const auto& units = engagement_.scene().assembly().units;
+    const auto whole = std::find_if(units.begin(), units.end(), [](const Unit& u) { return u.parent < 0; });
+    pending_.push_back({itemsOf(static_cast<int>(whole - units.begin())), -1, -1, true});
+    for (size_t i = 0; i < pending_.size(); ++i) takeLevel(i);
+    std::sort(out_.held.begin(), out_.held.end());
+    out_.departuresOf = departuresOf(out_, engagement_.count());
+    return std::move(out_);
+  }
+
+ private:
+  struct Pending {
+    std::vector<SpreadItem> items;
+    int owner, above;
+    bool unit;
+  };
+
+  std::vector<int> piecesOfUnit(int unit) const {
+    const Assembly& assembly = engagement_.scene().assembly();
+    std::vector<int> pieces;
+    for (int p = 0; p < engagement_.count(); ++p) {
+      int u = assembly.bodies[engagement_.present()[p].body].unit;
+      while (u >= 0 && u != unit) u = assembly.units[u].parent;
+      if (u == unit) pieces.push_back(p);
+    }
+    return pieces;
+  }
+
+  /// A unit's own pieces and its units, by their first piece; what is not to be parted is one item.
+  std::vector<SpreadItem> itemsOf(int unit) const {
+    const Assembly& assembly = engagement_.scene().assembly();
+    std::vector<SpreadItem> items;
+    for (int p = 0; p < engagement_.count(); ++p)
+      if (assembly.bodies[engagement_.present()[p].body].unit == unit) items.push_back({{p}, -1});
+    for (int u = 0; u < static_cast<int>(assembly.units.size()); ++u) {
+      if (assembly.units[u].parent != unit) continue;
+      std::vector<int> pieces = piecesOfUnit(u);
+      if (!pieces.empty()) items.push_back({std::move(pieces), u});
+    }
+    for (const std::vector<int>& set : together_) join(items, set);
+    std::sort(items.begin(), items.end(),
+              [](const SpreadItem& a, const SpreadItem& b) { return a.pieces < b.pieces; });
+    return items;
+  }
+
+  /// Makes one item of all that have a piece of `set`, unless it is all in one already.
+  static void join(std::vector<SpreadItem>& items, const std::vector<int>& set) {
+    const auto has = [&](const SpreadItem& item) {
+      return std::any_of(set.begin(), set.end(), [&](int p) {
+        return std::binary_search(item.pieces.begin(), item.pieces.end(), p);
+      });
+    };
+    const auto first = std::find_if(items.begin(), items.end(), has);
+    if (first == items.end() || std::count_if(items.begin(), items.end(), has) < 2) return;
+    SpreadItem all;
+    for (const SpreadItem& item : items)
+      if (has(item)) all.pieces.insert(all.pieces.end(), item.pieces.begin(), item.pieces.end());
+    std::sort(all.pieces.begin(), all.pieces.end());
+    std::erase_if(items, has);
+    items.push_back(std::move(all));
+  }
+
+  ItemRelations relationsOf(std::vector<SpreadItem> items) {
+    std::vector<double> room;
+    for (const SpreadItem& item : items) room.push_back(kRoomShare * standOffMm(engagement_, item.pieces));
+    return {engagement_, std::move(items), std::move(room)};
+  }
+
+  void takeLevel(size_t which) {
+    level_ = static_cast<int>(out_.levels.size());
+    out_.levels.push_back({pending_[which].owner, pending_[which].above, pending_[which].unit, {}, {}, {}});
+    std::vector<SpreadItem> items = pending_[which].items;
+    for (const SpreadItem& item : items)
+      current().pieces.insert(current().pieces.end(), item.pieces.begin(), item.pieces.end());
+    std::sort(current().pieces.begin(), current().pieces.end());
+    ItemRelations relations = relationsOf(items);
+    std::vector<int> standing(items.size());
+    std::iota(standing.begin(), standing.end(), 0);
+    while (standing.size() > 1) {
+      if (partLoose(relations, standing) || leaveStraight(relations, standing)) continue;
+      if (std::optional<std::vector<SpreadItem>> finer = dissolved(relations.items(), standing)) {
+        relations = relationsOf(std::move(*finer));
+        standing.resize(relations.items().size());
+        std::iota(standing.begin(), standing.end(), 0);
+        continue;
+      }
+      if (leaveByTurns(relations, standing)) continue;
+      const auto held = piecesOf(relations.items(), standing);
+      out_.held.insert(out_.held.end(), held.begin(), held.end());
+      break;
+    }
+    current().base = piecesOf(relations.items(), standing);
+    if (standing.size() == 1) goOnWith(relations.items(), standing, current().owner);
+    restEachOnWhatItStoodOver(engagement_, out_, level_);
+  }
+
+  SpreadLevel& current() { return out_.levels[level_]; }
+
+  Departure& depart(const std::vector<SpreadItem>& items, const std::vector<int>& group,
+                    std::vector<int>& standing) {
+    Departure d;
+    d.level = level_;
+    d.pieces = piecesOf(items, group);
+    d.gapMm = standOffMm(engagement_, d.pieces);
+    d.wave = wave_;
+    current().departures.push_back(static_cast<int>(out_.departures.size()));
+    out_.departures.push_back(std::move(d));
+    goOnWith(items, group, current().departures.back());
+    std::erase_if(standing, [&](int i) { return std::find(group.begin(), group.end(), i) != group.end(); });
+    return out_.departures.back();
+  }
+
+  /// A group of several items, or a unit, comes apart in its turn.
+  void goOnWith(const std::vector<SpreadItem>& items, const std::vector<int>& group, int owner) {
+    if (group.size() > 1) {
+      std::vector<SpreadItem> own;
+      for (const int i : group) own.push_back(items[i]);
+      pending_.push_back({std::move(own), owner, level_, false});
+    } else if (const SpreadItem& one = items[group[0]]; one.unit >= 0 && one.pieces.size() > 1) {
+      pending_.push_back({itemsOf(one.unit), owner, level_, true});
+    }
+  }
+
+  /// What is engaged with nothing any more needs no way: it stays unless something comes too near.
+  bool partLoose(ItemRelations& relations, std::vector<int>& standing) {
+    auto sets = relations.components(standing);
+    if (sets.size() < 2) return false;
+    const auto greatest = std::max_element(sets.begin(), sets.end(), [&](const auto& a, const auto& b) {
+      return relations.volumeMm3(a) < relations.volumeMm3(b) * (1 - 1e-6);
+    });
+    sets.erase(greatest);
+    for (const auto& set : sets) depart(relations.items(), set, standing).loose = true;
+    ++wave_;
+    return true;
+  }
+
+  bool leaveStraight(ItemRelations& relations, std::vector<int>& standing) {
+    const auto leaving = nextLeaving(relations, standing, barred_);
+    if (!leaving) return false;
+    double gapMm = 0;
+    std::vector<int> made;
+    for (const auto& group : leaving->groups) {
+      Departure& d = depart(relations.items(), group, standing);
+      made.push_back(current().departures.back());
+      d.way = leaving->way;
+      d.ways = {engagement_.ways()[leaving->way]};
+      d.travelsMm = {0};
+      d.slidesMm = slidesOf(relations, group, standing, leaving->way);
+      gapMm = std::max(gapMm, d.gapMm);
+    }
+    for (const int d : made) out_.departures[d].gapMm = gapMm;  // alike, so that they stand in line
+    ++wave_;
+    return true;
+  }
+
+  static double slidesOf(const ItemRelations& relations, const std::vector<int>& group,
+                         const std::vector<int>& standing, int way) {
+    double mm = 0;
+    for (const int i : group)
+      for (const int j : standing) mm = std::max(mm, relations.slidesMm(i, j, way));
+    return mm;
+  }
+
+  /// When units do not part as they are: their parts at this level, beside what has left already.
+  std::optional<std::vector<SpreadItem>> dissolved(const std::vector<SpreadItem>& items,
+                                                   const std::vector<int>& standing) const {
+    std::vector<SpreadItem> finer;
+    bool any = false;
+    for (const int i : standing) {
+      if (items[i].unit < 0 || items[i].pieces.size() < 2) {
+        finer.push_back(items[i]);
+        continue;
+      }
+      any = true;
+      for (SpreadItem& part : itemsOf(items[i].unit)) finer.push_back(std::move(part));
+    }
+    for (const std::vector<int>& set : together_) join(finer, set);
+    if (!any || finer.size() < 2) return {};
+    std::sort(finer.begin(), finer.end(),
+              [](const SpreadItem& a, const SpreadItem& b) { return a.pieces < b.pieces; });
+    return finer;
+  }
+
+  std::vector<Placed> placedOf(const std::vector<int>& pieces) const {
+    std::vector<Placed> out;
+    for (const int p : pieces) out.push_back(engagement_.present()[p]);
+    return out;
+  }
+
+  /// The single item that gets out by several legs, fewest and shortest.
+  bool leaveByTurns(ItemRelations& relations, std::vector<int>& standing) {
+    std::vector<Leg> best;
+    int mover = -1;
+    const auto total = [](const std::vector<Leg>& legs) {
+      return std::accumulate(legs.begin(), legs.end(), 0.0,
+                             [](double mm, const Leg& leg) { return mm + leg.travelMm; });
+    };
+    for (const int i : standing) {
+      std::vector<int> others = standing;
+      std::erase(others, i);
+      const auto movers = placedOf(relations.items()[i].pieces);
+      const auto standers = placedOf(piecesOf(relations.items(), others));
+      const ExitSearch found = findExit(engagement_.scene(), movers, standers);
+      if (!found.found || found.legs.size() < 2 || isBarred(relations.items()[i].pieces)) continue;
+      if (mover >= 0 &&
+          std::make_pair(found.legs.size(), total(found.legs)) >= std::make_pair(best.size(), total(best)))
+        continue;
+      best = found.legs;
+      mover = i;
+    }
+    if (mover < 0) return false;
+    Departure& d = depart(relations.items(), {mover}, standing);
+    for (size_t k = best.size(); k-- > 0;) {
+      d.ways.push_back(-best[k].direction);
+      d.travelsMm.push_back(best[k].travelMm);
+    }
+    d.slidesMm = d.travelsMm.back();
+    d.travelsMm.back() = 0;
+    ++wave_;
+    return true;
+  }
+
+  bool isBarred(const std::vector<int>& pieces) const {
+    return std::find(barred_.begin(), barred_.end(), std::make_pair(pieces, -1)) != barred_.end();
+  }
+
+  Engagement& engagement_;
+  const std::vector<std::vector<int>>& together_;
+  const Barred& barred_;
+  std::vector<Pending> pending_;
+  TakenApart out_;
+  int level_ = 0, wave_ = 0;
+};
+
+}  // namespace
+
+double standOffMm(const Engagement& engagement, const std::vector<int>& pieces) {
+  std::vector<int> all(engagement.count());
+  std::iota(all.begin(), all.end(), 0);
+  return kStandOffShare * std::sqrt(greatestSizeMm(engagement, pieces) * greatestSizeMm(engagement, all));
+}
+
+TakenApart takeApart(Engagement& engagement, const std::vector<std::vector<int>>& together,
+                     const Barred& barred) {
+  return Taker(engagement, together, barred).run();
+}
+
+}  // namespace dryfit::order

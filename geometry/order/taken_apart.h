@@ -1,0 +1,54 @@
+// A work taken apart for the spread: level by level, the units first as rigid bodies, then what each group
+// that left together is made of. Every departure says what rests on what: a piece that stood over another
+// when it left goes along with it later.
+//
+// World axes, millimetres. Pieces go by their place in Engagement::present().
+#pragma once
+
+#include <vector>
+
+#include "order/leaving.h"
+
+namespace dryfit::order {
+
+/// One group's way off what still stands at its level.
+struct Departure {
+  int level = 0;
+  std::vector<int> pieces;        ///< ascending
+  std::vector<Vec3> ways;         ///< unit, away; more than one when it cannot go straight
+  std::vector<double> travelsMm;  ///< of each way; the last one's is for the layout to say
+  double slidesMm = 0;            ///< it is out after so much of the last way
+  double gapMm = 0;               ///< how far it should stand off when it is out
+  bool loose = false;             ///< held by nothing to begin with: has no way of its own yet
+  int wave = 0;                   ///< departures that leave alike, one after another
+  int restsOnDeparture = -1;      ///< goes along with this later group of its level ...
+  int restsOnPiece = -1;          ///< ... or with this piece, wherever it goes within its level
+  int way = -1;                   ///< in Engagement::ways(); -1: several, or loose
+};
+
+/// What comes apart in one frame: the whole work, a unit, a group that left as one.
+struct SpreadLevel {
+  int owner = -1;  ///< the departure whose group it is; -1: stays with the level above it
+  int above = -1;
+  bool unit = false;
+  std::vector<int> pieces, base;  ///< base: those that stay
+  std::vector<int> departures;    ///< in order
+};
+
+struct TakenApart {
+  std::vector<Departure> departures;  ///< each level's after those of the level above
+  std::vector<SpreadLevel> levels;    ///< the whole first
+  std::vector<int> held;              ///< pieces that found no way off each other
+  /// By piece: the departures it goes along with, ascending.
+  std::vector<std::vector<int>> departuresOf;
+};
+
+/// How far a group should stand off: by its own size and the whole's, so that wedges stay near and stiles are
+/// seen to be off.
+double standOffMm(const Engagement& engagement, const std::vector<int>& pieces);
+
+/// `together`: sets of pieces that are not to be parted.
+TakenApart takeApart(Engagement& engagement, const std::vector<std::vector<int>>& together,
+                     const Barred& barred);
+
+}  // namespace dryfit::order

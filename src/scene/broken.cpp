@@ -1,0 +1,292 @@
+#include "scene/broken.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <utility>
+#include <vector>
+
+#include "base/triangulate.h"
+#include "scene/shape_edges.h"
+
+namespace dryfit::scene {
+
+namespace {
+
+constexpr double kStepMm = 3;   // between points of a broken edge
+constexpr double kClearMm = 1;  // beyond the waves, free of other points
+constexpr double kAlongGrain = 1e-6;
+
+double latticeValue(int x, int y, std::uint32_t seed) {
+  std::uint32_t h =
+      static_cast<std::uint32_t>(x) * 0x9E3779B1u + static_cast<std::uint32_t>(y) * 0x85EBCA77u + seed;
+  h = (h ^ (h >> 16)) * 0x7FEB352Du;
+  h ^= h >> 15;
+  return (h >> 8) / 16777216.0;
+}
+
+/// -1 to 1, smooth over about `sizeMm`.
+double wave(Vec2 p, double sizeMm, std::uint32_t seed) {
+  const double x = p.x / sizeMm, y = p.y / sizeMm, fx = std::floor(x), fy = std::floor(y);
+  const auto ease = [](double t) { return t * t * (3 - 2 * t); };
+  const double u = ease(x - fx), v = ease(y - fy);
+  const int i = static_cast<int>(fx), j = static_cast<int>(fy);
+  const double low = std::lerp(latticeValue(i, j, seed), latticeValue(i + 1, j, seed), u);
+  const double high = std::lerp(latticeValue(i, j + 1, seed), latticeValue(i + 1, j + 1, seed), u);
+  return 2 * std::lerp(low, high, v) - 1;
+}
+
+/// One end being broken off; `side` +1: the high end.
+class Breaker {
+ public:
+  Breaker(const Shape& from, double side, double at, double heightMm, std::uint32_t seed)
+      : from_(from), side_(side), at_(at), heightMm_(heightMm), seed_(seed) {}
+
+  Shape run() {
+    out_.roles = from_.roles;
+    out_.points = from_.points;
+    for (const Shape::Triangle& t : from_.triangles) clip(t);
+    addBreak();
+    dropUnused();
+    for (const Vec3& p : out_.points) out_.box.add(p);
+    std::vector<int> facets;
+    std::vector<Vec3> planes;
+    for (const Shape::Triangle& t : out_.triangles) {
+      facets.push_back(static_cast<int>(planes.size()));
+      planes.push_back(planeOf(t));
+    }
+    // The break is one face, however it waves.
+    for (size_t i = firstBreak_; i < facets.size(); ++i) facets[i] = facets[firstBreak_];
+    addEdges(out_, facets, planes);
+    return std::move(out_);
+  }
+
+ private:
+  struct Corner {
+    int point = 0;
+    Vec3 normal;
+    bool cut = false;
+  };
+  using Ends = std::pair<int, int>;
+
+  double beyond(Vec3 p) const { return side_ * (p.x - at_); }
+  Vec3 point(int i) const { return out_.points[static_cast<size_t>(i)]; }
+
+  Vec3 planeOf(const Shape::Triangle& t) const {
+    const Vec3 a = point(t.points[0]), n = cross(point(t.points[1]) - a, point(t.points[2]) - a);
+    return t.face == breakFace_ || length(n) < 1e-9 ? t.normals[0] : normalized(n);
+  }
+
+  int add(Vec3 p) {
+    // Along the grain alone, so that the faces stay flat.
+    const Vec2 place{p.y, p.z};
+    p.x = at_ + heightMm_ * (0.75 * wave(place, 38, seed_) + 0.25 * wave(place, 11, seed_ + 7));
+    out_.points.push_back(p);
+    return static_cast<int>(out_.points.size()) - 1;
+  }
+
+  Corner crossing(const Corner& a, const Corner& b) {
+    const Vec3 p = point(a.point), q = point(b.point);
+    const double part = beyond(p) / (beyond(p) - beyond(q));
+    const Ends key = std::minmax(a.point, b.point);
+    auto known = crossings_.find(key);
+    if (known == crossings_.end()) known = crossings_.emplace(key, add(p + (q - p) * part)).first;
+    return {known->second, normalized(a.normal + (b.normal - a.normal) * part), true};
+  }
+
+  /// Points from one crossing to the next.
+  std::vector<int> between(int from, int to) {
+    const Vec3 a = point(from), b = point(to);
+    const int count = static_cast<int>(std::hypot(b.y - a.y, b.z - a.z) / kStepMm);
+    std::vector<int> list;
+    for (int i = 1; i <= count; ++i)
+      list.push_back(add(a + (b - a) * (static_cast<double>(i) / (count + 1))));
+    return list;
+  }
+
+  void clip(const Shape::Triangle& t) {
+    std::vector<Corner> kept;
+    bool whole = true;
+    for (size_t k = 0; k < 3; ++k) {
+      const size_t n = (k + 1) % 3;
+      const Corner a{t.points[k], t.normals[k]}, b{t.points[n], t.normals[n]};
+      const bool in = beyond(from(a)) < 0, next = beyond(from(b)) < 0;
+      if (in) kept.push_back(a);
+      whole = whole && in;
+      if (in != next) kept.push_back(crossing(a, b));
+    }
+    if (whole) return out_.triangles.push_back(t);
+    if (!kept.empty()) addPart(t, kept);
+  }
+  Vec3 from(const Corner& c) const { return from_.points[static_cast<size_t>(c.point)]; }
+
+  /// A clipped triangle, its side on the break as many small ones.
+  void addPart(const Shape::Triangle& t, const std::vector<Corner>& kept) {
+    std::vector<Corner> outline;
+    for (size_t k = 0; k < kept.size(); ++k) {
+      const Corner &a = kept[k], &b = kept[(k + 1) % kept.size()];
+      outline.push_back(a);
+      if (!a.cut || !b.cut) continue;
+      int last = a.point;
+      for (const int p : between(a.point, b.point)) {
+        outline.push_back({p, a.normal, true});
+        next_.emplace(p, last);
+        last = p;
+      }
+      next_.emplace(b.point, last);
+    }
+    const Vec3 n = planeOf({t.points, t.normals, t.face}), u = flatAxis(n), v = cross(n, u);
+    std::vector<Vec2> flat;
+    std::vector<int> loop;
+    for (const Corner& c : outline) {
+      loop.push_back(static_cast<int>(flat.size()));
+      flat.push_back({dot(point(c.point), u), dot(point(c.point), v)});
+    }
+    for (const auto& part : triangulated(flat, {loop})) {
+      Shape::Triangle made;
+      made.face = t.face;
+      for (size_t k = 0; k < 3; ++k) {
+        const Corner& c = outline[static_cast<size_t>(part[k])];
+        made.points[k] = c.point;
+        made.normals[k] = c.normal;
+      }
+      out_.triangles.push_back(made);
+    }
+  }
+  static Vec3 flatAxis(Vec3 n) {
+    return normalized(cross(std::abs(n.x) < 0.9 ? Vec3{1, 0, 0} : Vec3{0, 1, 0}, n));
+  }
+
+  std::vector<std::vector<int>> breakLoops() {
+    std::vector<std::vector<int>> loops;
+    while (!next_.empty()) {
+      std::vector<int> loop;
+      for (auto at = next_.begin(); at != next_.end(); at = next_.find(loop.back())) {
+        if (loop.empty()) loop.push_back(at->first);
+        const int to = at->second;
+        next_.erase(at);
+        if (to == loop.front()) break;
+        loop.push_back(to);
+      }
+      loops.push_back(std::move(loop));
+    }
+    return loops;
+  }
+
+  Vec2 onBreak(int p) const { return {side_ * point(p).y, point(p).z}; }
+  double areaOf(const std::vector<int>& loop) const {
+    double sum = 0;
+    for (size_t i = 0; i < loop.size(); ++i)
+      sum += cross(onBreak(loop[i]), onBreak(loop[(i + 1) % loop.size()]));
+    return sum / 2;
+  }
+  bool holds(const std::vector<int>& loop, Vec2 p) const {
+    bool in = false;
+    for (size_t i = 0; i < loop.size(); ++i) {
+      const Vec2 a = onBreak(loop[i]), b = onBreak(loop[(i + 1) % loop.size()]);
+      if ((a.y > p.y) != (b.y > p.y) && p.x < a.x + (b.x - a.x) * (p.y - a.y) / (b.y - a.y)) in = !in;
+    }
+    return in;
+  }
+
+  void addBreak() {
+    firstBreak_ = out_.triangles.size();
+    breakFace_ = static_cast<int>(out_.roles.size());
+    out_.roles.push_back("break");
+    const auto loops = breakLoops();
+    for (const auto& outer : loops) {
+      if (areaOf(outer) <= 0) continue;
+      std::vector<std::vector<int>> group{outer};
+      for (const auto& hole : loops)
+        if (areaOf(hole) < 0 && holds(outer, onBreak(hole.front()))) group.push_back(hole);
+      fillGroup(group);
+    }
+  }
+  void fillGroup(const std::vector<std::vector<int>>& group) {
+    std::vector<Vec2> flat;
+    std::vector<int> names;
+    std::vector<std::vector<int>> loops;
+    for (const auto& loop : group) {
+      loops.emplace_back();
+      for (const int p : loop) {
+        loops.back().push_back(static_cast<int>(flat.size()));
+        flat.push_back(onBreak(p));
+        names.push_back(p);
+      }
+    }
+    for (const auto& part : triangulated(flat, loops)) {
+      Shape::Triangle made;
+      made.face = breakFace_;
+      for (size_t k = 0; k < 3; ++k) {
+        made.points[k] = names[static_cast<size_t>(part[k])];
+        made.normals[k] = {side_, 0, 0};
+      }
+      out_.triangles.push_back(made);
+    }
+  }
+
+  void dropUnused() {
+    std::vector<int> name(out_.points.size(), -1);
+    std::vector<Vec3> points;
+    for (Shape::Triangle& t : out_.triangles)
+      for (int& p : t.points) {
+        int& now = name[static_cast<size_t>(p)];
+        if (now < 0) {
+          now = static_cast<int>(points.size());
+          points.push_back(point(p));
+        }
+        p = now;
+      }
+    out_.points = std::move(points);
+  }
+
+  const Shape& from_;
+  double side_, at_, heightMm_;
+  std::uint32_t seed_;
+  Shape out_;
+  std::map<Ends, int> crossings_;
+  std::multimap<int, int> next_;  ///< round the break, its face to the left
+  size_t firstBreak_ = 0;
+  int breakFace_ = -1;
+};
+
+/// True when around x = at, as far as the waves reach, there is no corner and every face runs along the
+/// grain.
+bool runsStraight(const Shape& shape, double at, double reachMm) {
+  for (const Vec3& p : shape.points)
+    if (std::abs(p.x - at) < reachMm) return false;
+  for (const Shape::Triangle& t : shape.triangles) {
+    double low = 1e300, high = -1e300;
+    for (const int i : t.points) {
+      low = std::min(low, shape.points[static_cast<size_t>(i)].x);
+      high = std::max(high, shape.points[static_cast<size_t>(i)].x);
+    }
+    if (low > at || high < at) continue;
+    for (const Vec3& n : t.normals)
+      if (std::abs(n.x) > kAlongGrain) return false;
+  }
+  return true;
+}
+
+Shape brokenEnd(Shape shape, double side, double at, std::uint32_t seed, double mostMoveMm) {
+  const Vec3 size = shape.box.size();
+  const double height = std::clamp(0.10 * std::max(size.y, size.z), 2.0, 9.0), reach = height + kClearMm;
+  const double end = side > 0 ? shape.box.high.x : -shape.box.low.x;
+  for (double moved = 0; moved <= mostMoveMm; moved += 2) {
+    const double place = at + side * moved;
+    if (side * place > end - 4 * reach) return shape;  // hardly anything would be broken off
+    if (runsStraight(shape, place, reach)) return Breaker(shape, side, place, height, seed).run();
+  }
+  return shape;
+}
+
+}  // namespace
+
+Shape broken(const Shape& shape, const Kept& kept, std::uint32_t seed, double mostMoveMm) {
+  Shape out = shape;
+  if (kept.toMm) out = brokenEnd(std::move(out), 1, *kept.toMm, seed, mostMoveMm);
+  if (kept.fromMm) out = brokenEnd(std::move(out), -1, *kept.fromMm, seed + 1, mostMoveMm);
+  return out;
+}
+
+}  // namespace dryfit::scene

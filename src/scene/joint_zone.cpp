@@ -1,0 +1,64 @@
+#include <algorithm>
+
+#include "scene/broken.h"
+
+namespace dryfit::scene {
+
+namespace {
+
+Box3 worldBox(const Item& item) {
+  Box3 box;
+  for (const Vec3& p : item.shape->points) box.add(item.worldFromPiece.point(p));
+  return box;
+}
+
+/// Empty when they only touch or lie apart.
+Box3 shared(const Box3& a, const Box3& b) {
+  Box3 out;
+  for (int i = 0; i < 3; ++i) {
+    out.low[i] = std::max(a.low[i], b.low[i]);
+    out.high[i] = std::min(a.high[i], b.high[i]);
+    if (out.low[i] > out.high[i]) return {};
+  }
+  return out;
+}
+
+/// The zone's extent along the piece's grain.
+Kept spanAlong(const Item& item, const Box3& zone) {
+  const Placement pieceFromWorld = inverse(item.worldFromPiece);
+  Box3 here;
+  for (int i = 0; i < 8; ++i)
+    here.add(pieceFromWorld.point({i & 1 ? zone.high.x : zone.low.x, i & 2 ? zone.high.y : zone.low.y,
+                                   i & 4 ? zone.high.z : zone.low.z}));
+  return {here.low.x, here.high.x};
+}
+
+}  // namespace
+
+Box3 meetingOf(const std::vector<const Item*>& items) {
+  Box3 zone;
+  for (size_t i = 0; i < items.size(); ++i) {
+    if (!items[i]->joint.empty()) zone.add(worldBox(*items[i]));
+    for (size_t k = 0; k < i; ++k)
+      if (items[i]->joint.empty() && items[k]->joint.empty())
+        zone.add(shared(worldBox(*items[i]), worldBox(*items[k])));
+  }
+  return zone;
+}
+
+void breakOffAround(Scene& scene, const Box3& zone) {
+  if (zone.empty()) return;
+  for (Item& item : scene.items) {
+    const Vec3 size = item.shape->box.size();
+    const double beyond = std::max(60.0, 1.1 * std::max(size.y, size.z));
+    Kept kept = spanAlong(item, zone);
+    *kept.fromMm -= beyond;
+    *kept.toMm += beyond;
+    if (*kept.fromMm <= item.shape->box.low.x) kept.fromMm.reset();
+    if (*kept.toMm >= item.shape->box.high.x) kept.toMm.reset();
+    if (kept.fromMm || kept.toMm)
+      item.shape = std::make_shared<Shape>(broken(*item.shape, kept, item.surface.grain.seed));
+  }
+}
+
+}  // namespace dryfit::scene
