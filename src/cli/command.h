@@ -67,6 +67,7 @@ const Command& fitCommand();
 const Command& blocksCommand();
 const Command& orderCommand();
 const Command& stepCommand();
+const Command& pictureCommand();
 const Command& explainCommand();
 const Command& jointsCommand();
 const Command& keysCommand();

@@ -5,6 +5,7 @@
 
 #include "base/require.h"
 #include "piece/alike.h"
+#include "scene/broken.h"
 #include "scene/names.h"
 #include "scene/surface.h"
 #include "scene/travel.h"
@@ -21,6 +22,13 @@ Item* itemOf(Scene& scene, int piece) {
   for (Item& item : scene.items)
     if (item.piece == piece) return &item;
   return nullptr;
+}
+
+std::vector<const Item*> solidOf(const Scene& scene) {
+  std::vector<const Item*> out;
+  for (const Item& item : scene.items)
+    if (item.shown != Shown::Outline) out.push_back(&item);
+  return out;
 }
 
 /// What is said of pieces on their way.
@@ -128,7 +136,7 @@ void Staging::move(Scene& scene, const Step& step, const StagingRequest& request
   for (size_t m = 0; m < step.moves.size(); ++m) {
     if (parts[m] >= 1) continue;
     const Move& move = step.moves[m];
-    const std::vector<Leg> legs = lengthened(move.legs, request.leastTravelMm);
+    const std::vector<Leg> legs = lengthened(move.legs, request.furtherMm);
     std::string words = wordsFor(work_.assembly, step, move);
     std::vector<std::vector<int>> groups;
     for (const int b : bodiesOf(work_.assembly, move)) {
@@ -154,6 +162,7 @@ Scene Staging::scene(const StagingRequest& request) {
   out.title = work_.title;
   for (int b = 0; b < static_cast<int>(work_.pieces.size()); ++b)
     if (wanted(b, now, request)) out.items.push_back(item(b, now));
+  if (request.joint) breakOffAround(out, meetingOf(solidOf(out)));
   if (!request.offsets.empty())
     for (Item& item : out.items)
       item.worldFromPiece =
@@ -164,7 +173,7 @@ Scene Staging::scene(const StagingRequest& request) {
   if (request.step) move(out, order_->steps[static_cast<size_t>(*request.step)], request);
   place(out, bench);
   place(home, bench);
-  if (request.offsets.empty() && !home.items.empty()) out.benchMm = lowestOf(home);
+  if (request.offsets.empty() && !request.joint && !home.items.empty()) out.benchMm = lowestOf(home);
   seeThrough(out, request.seeThrough);
   return out;
 }

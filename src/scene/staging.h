@@ -22,11 +22,11 @@ struct StagingRequest {
   std::optional<int> step;  ///< from 0; empty: the work when all is done
   /// Of the step's moves, 0 (outside, about to go in) to 1 (home). Several moves follow one another.
   double moving = 1;
-  double leastTravelMm = 0;     ///< moves are told at least this long, so that a short one is seen
+  double furtherMm = 0;         ///< moves begin further outside by this, so that a gap is seen
   std::vector<Vec3> offsets;    ///< Spread::offsetsAt, one a body, world; empty: not spread
   std::vector<int> seeThrough;  ///< pieces by index
   std::vector<int> hidden;      ///< pieces by index: put away
-  std::optional<int> joint;     ///< index into Assembly::joints: all other pieces are put away
+  std::optional<int> joint;     ///< index into Assembly::joints: alone, long pieces broken off
 };
 
 class Staging {
