@@ -6,11 +6,12 @@
 #include <vector>
 
 #include "base/result.h"
+#include "cli/picture_words.h"
 
 namespace dryfit::cli {
 
 /// Everything a command line may say.
-struct Arguments {
+struct Arguments : PictureWords {
   std::string file;  ///< the work file, or what else the command is about
   bool json = false;
   bool byShape = false;
@@ -27,6 +28,8 @@ struct OptionSpec {
   bool needed = false;
   bool Arguments::*flag = nullptr;         ///< where a flag goes
   std::string Arguments::*text = nullptr;  ///< where a value goes
+  /// Where values go of an option that may be given again.
+  std::vector<std::string> Arguments::*texts = nullptr;
 };
 
 /// What a command came to.

@@ -34,12 +34,13 @@ struct Reader {
     sub.set_help_flag("-h,--help");
     sub.add_option(command.about, arguments.file)->required(command.aboutNeeded);
     if (!command.second.empty()) sub.add_option(command.second, arguments.key);
-    for (const OptionSpec& option : command.options) {
-      CLI::Option* made = option.flag
-                              ? sub.add_flag(option.names, arguments.*option.flag)->disable_flag_override()
-                              : sub.add_option(option.names, arguments.*option.text);
-      made->required(option.needed);
-    }
+    for (const OptionSpec& option : command.options) addOption(sub, option)->required(option.needed);
+  }
+
+  CLI::Option* addOption(CLI::App& sub, const OptionSpec& option) {
+    if (option.flag) return sub.add_flag(option.names, arguments.*option.flag)->disable_flag_override();
+    if (option.text) return sub.add_option(option.names, arguments.*option.text);
+    return sub.add_option(option.names, arguments.*option.texts)->allow_extra_args(false);
   }
 
   /// The command that the line named; null when it named none.

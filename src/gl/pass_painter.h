@@ -22,7 +22,7 @@ struct Pass {
 
 class PassPainter {
  public:
-  static constexpr size_t kMostSections = 6;  ///< as the shaders have them
+  static constexpr size_t kMostSections = scene::kMostSections;  ///< as the shaders have them
 
   PassPainter(Program face, Program depth, Program edge, Program bench);
   /// What the following passes are of; must outlive them.

@@ -119,8 +119,9 @@ int Renderer::longestSide() const {
   return std::min({texture, view[0], view[1]});
 }
 
-Result<Image> Renderer::draw(const Scene& scene, const Look& look, const Camera& camera, PictureSize size,
-                             const Overlay& overlay, const Lettering& lettering) {
+std::optional<Diagnostic> Renderer::paint(const Scene& scene, const Look& look, const Camera& camera,
+                                          PictureSize size, const Overlay& overlay,
+                                          const Lettering& lettering) {
   REQUIRE(size.width > 0 && size.height > 0 && look.passes >= 1);
   const int longest = longestSide();
   if (size.width > longest || size.height > longest)
@@ -134,7 +135,21 @@ Result<Image> Renderer::draw(const Scene& scene, const Look& look, const Camera&
   else
     m.painter.draw({clipFromWorld(camera, size), nullptr, true}, m.last);
   m.drawOverlay(overlay, lettering, size);
-  return m.last.read();
+  return {};
+}
+
+Image Renderer::read() const {
+  return machine_->last.read();
+}
+
+Result<Image> Renderer::draw(const Scene& scene, const Look& look, const Camera& camera, PictureSize size,
+                             const Overlay& overlay, const Lettering& lettering) {
+  if (auto fault = paint(scene, look, camera, size, overlay, lettering)) return *fault;
+  return read();
+}
+
+void Renderer::wait() const {
+  glFinish();
 }
 
 }  // namespace dryfit::gl

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <string>
 
 #include "base/result.h"
@@ -24,10 +25,20 @@ class Renderer {
   Renderer& operator=(Renderer&&) noexcept;
   ~Renderer();
 
+  /// Draws into the renderer's own framebuffer.
   /// Fails: BadInput when the size is beyond what the machine can draw (says what it can).
+  [[nodiscard]] std::optional<Diagnostic> paint(const scene::Scene& scene, const scene::Look& look,
+                                                const scene::Camera& camera, scene::PictureSize size,
+                                                const scene::Overlay& overlay,
+                                                const scene::Lettering& lettering);
+  /// What paint() drew last.
+  scene::Image read() const;
+  /// Both. Fails: as paint().
   Result<scene::Image> draw(const scene::Scene& scene, const scene::Look& look, const scene::Camera& camera,
                             scene::PictureSize size, const scene::Overlay& overlay,
                             const scene::Lettering& lettering);
+  /// Returns when all that was told to the machine is done: for measuring.
+  void wait() const;
 
   /// Longest side the machine can draw.
   int longestSide() const;

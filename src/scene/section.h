@@ -18,6 +18,9 @@ struct CutPlane {
   std::string name;      ///< "plan at 1063"
 };
 
+/// Most planes a picture may have at once.
+inline constexpr int kMostSections = 6;
+
 /// The face a plane cuts through one shape: in the shape's own frame.
 struct Cap {
   std::vector<std::array<Vec3, 3>> triangles;  ///< counter-clockwise seen against the plane's normal's way

@@ -2,6 +2,7 @@
 // cover the body exactly but meet in T junctions: here corners that lie on a neighbour's side become points
 // of that side too. What is round is told by role and place from the shell, for the true normals.
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <map>
 #include <numbers>
@@ -59,6 +60,15 @@ std::vector<Round> roundsOf(const Shell& shell) {
 
 using Way = std::pair<int, int>;
 
+/// Planning meshes leave out facets under tolerance::kSliverArea; some may lie side by side.
+constexpr double kMostLeftOutMm2 = 100 * tolerance::kSliverArea;
+
+/// A loop of points in a facet's plane, or as near as a sliver is.
+struct Patch {
+  Loop loop;
+  int facet = 0;
+};
+
 /// Sorted; the ways that are there one way round only.
 std::vector<Way> unmatched(std::vector<Way> sides) {
   std::sort(sides.begin(), sides.end());
@@ -82,24 +92,25 @@ class MeshWelder {
     sortLoosePoints();
   }
 
-  /// Facets' loops with the points of their neighbours; empty when they do not close.
-  std::optional<std::vector<Loop>> run() const {
-    std::vector<Loop> all;
+  /// The facets with the points of their neighbours, and what closes slivers; empty when more is open.
+  std::optional<std::vector<Patch>> run() const {
+    std::vector<Patch> patches;
     std::vector<Way> sides;
     for (const Loop& loop : loops_) {
-      Loop full;
+      Patch patch{{}, static_cast<int>(patches.size())};
       for (size_t i = 0; i < loop.size(); ++i) {
         const Way side{loop[i], loop[(i + 1) % loop.size()]};
-        full.push_back(side.first);
-        if (std::binary_search(loose_.begin(), loose_.end(), side)) addBetween(side, full);
+        patch.loop.push_back(side.first);
+        if (std::binary_search(loose_.begin(), loose_.end(), side)) addBetween(side, patch.loop);
       }
-      addSides(full, sides);
-      all.push_back(std::move(full));
+      addSides(patch.loop, sides);
+      patches.push_back(std::move(patch));
     }
-    if (!unmatched(sides).empty()) return std::nullopt;
+    const std::vector<Way> open = unmatched(sides);
     std::sort(sides.begin(), sides.end());
     if (std::adjacent_find(sides.begin(), sides.end()) != sides.end()) return std::nullopt;
-    return all;
+    if (!open.empty() && !closeSlivers(open, patches)) return std::nullopt;
+    return patches;
   }
 
   const std::vector<Vec3>& points() const { return points_; }
@@ -145,6 +156,43 @@ class MeshWelder {
     for (const auto& [along, p] : between) out.push_back(p);
   }
 
+  /// The facet that has this side.
+  static int facetWith(const Way& side, const std::vector<Patch>& patches) {
+    for (const Patch& patch : patches)
+      for (size_t i = 0; i < patch.loop.size(); ++i)
+        if (Way{patch.loop[i], patch.loop[(i + 1) % patch.loop.size()]} == side) return patch.facet;
+    return 0;
+  }
+
+  /// Open sides walked backwards bound what was left out. It goes to the facet with the longest side there.
+  bool closeSlivers(const std::vector<Way>& open, std::vector<Patch>& patches) const {
+    std::map<int, int> back;
+    for (const Way& side : open)
+      if (!back.emplace(side.second, side.first).second) return false;
+    while (!back.empty()) {
+      Loop loop;
+      Way longest = *back.begin();
+      for (auto at = back.begin(); at != back.end();) {
+        loop.push_back(at->first);
+        if (sideLength(*at) > sideLength(longest)) longest = *at;
+        const int to = at->second;
+        back.erase(at);
+        at = back.find(to);
+      }
+      if (loop.size() < 3 || length(areaVector(loop)) > kMostLeftOutMm2) return false;
+      const int facet = facetWith({longest.second, longest.first}, patches);
+      patches.push_back({std::move(loop), facet});
+    }
+    return true;
+  }
+  double sideLength(const Way& side) const { return length(points_[side.second] - points_[side.first]); }
+  Vec3 areaVector(const Loop& loop) const {
+    Vec3 sum;
+    for (size_t i = 1; i + 1 < loop.size(); ++i)
+      sum = sum + cross(points_[loop[i]] - points_[loop[0]], points_[loop[i + 1]] - points_[loop[0]]) * 0.5;
+    return sum;
+  }
+
   std::map<std::tuple<double, double, double>, int> numbers_;
   std::vector<Vec3> points_;
   std::vector<Loop> loops_;
@@ -153,44 +201,58 @@ class MeshWelder {
   std::vector<std::pair<double, int>> loosePoints_;
 };
 
+/// Null for a flat facet.
+const Round* roundUnder(const Facet& facet, const std::string& role, const std::vector<Round>& rounds) {
+  Vec3 middle;
+  for (Vec3 p : facet.points) middle = middle + p * (1.0 / static_cast<double>(facet.points.size()));
+  const auto round = std::find_if(rounds.begin(), rounds.end(), [&](const Round& r) {
+    return r.role == role && r.isOf(middle, facet.normal);
+  });
+  return round == rounds.end() ? nullptr : &*round;
+}
+
+std::vector<std::array<int, 3>> trianglesOf(const Loop& loop, Vec3 normal, const std::vector<Vec3>& points) {
+  const Vec3 u = seamDirection(normal), v = cross(normal, u);
+  std::vector<Vec2> flat;
+  Loop order;
+  for (int p : loop) {
+    order.push_back(static_cast<int>(flat.size()));
+    flat.push_back({dot(points[p], u), dot(points[p], v)});
+  }
+  auto triangles = triangulated(flat, {order});
+  for (auto& triangle : triangles)
+    for (int& corner : triangle) corner = loop[corner];
+  return triangles;
+}
+
 }  // namespace
 
 std::optional<Shape> shapeOfMesh(const Shell& shell, const PlanningMesh& mesh) {
-  MeshWelder welder(mesh);
-  const auto loops = welder.run();
-  if (!loops) return std::nullopt;
-  const std::vector<Round> rounds = roundsOf(shell);
+  const MeshWelder welder(mesh);
+  const auto patches = welder.run();
+  if (!patches) return std::nullopt;
   Shape shape;
   shape.points = welder.points();
   shape.roles = mesh.roles;
-  std::vector<int> facetOf;
+  for (Vec3 p : shape.points) shape.box.add(p);
+  const std::vector<Round> rounds = roundsOf(shell);
+  std::vector<const Round*> roundOf;
   std::vector<Vec3> planes;
-  for (size_t f = 0; f < mesh.facets.size(); ++f) {
-    const Facet& facet = mesh.facets[f];
-    const Loop& loop = (*loops)[f];
-    Vec3 middle;
-    for (Vec3 p : facet.points) middle = middle + p * (1.0 / static_cast<double>(facet.points.size()));
-    const auto round = std::find_if(rounds.begin(), rounds.end(), [&](const Round& r) {
-      return r.role == mesh.roles[facet.role] && r.isOf(middle, facet.normal);
-    });
-    const Vec3 u = seamDirection(facet.normal), v = cross(facet.normal, u);
-    std::vector<Vec2> flat;
-    Loop order;
-    for (int p : loop) {
-      order.push_back(static_cast<int>(flat.size()));
-      flat.push_back({dot(shape.points[p], u), dot(shape.points[p], v)});
-    }
-    for (const auto& t : triangulated(flat, {order})) {
-      Shape::Triangle triangle{{loop[t[0]], loop[t[1]], loop[t[2]]}, {}, facet.role};
-      for (size_t k = 0; k < 3; ++k)
-        triangle.normals[k] =
-            round == rounds.end() ? facet.normal : round->normalAt(shape.points[triangle.points[k]]);
-      shape.triangles.push_back(triangle);
-      facetOf.push_back(static_cast<int>(f));
-    }
+  for (const Facet& facet : mesh.facets) {
+    roundOf.push_back(roundUnder(facet, mesh.roles[facet.role], rounds));
     planes.push_back(facet.normal);
   }
-  for (Vec3 p : shape.points) shape.box.add(p);
+  std::vector<int> facetOf;
+  for (const Patch& patch : *patches) {
+    const Facet& facet = mesh.facets[patch.facet];
+    for (const auto& points : trianglesOf(patch.loop, facet.normal, shape.points)) {
+      Shape::Triangle triangle{points, {facet.normal, facet.normal, facet.normal}, facet.role};
+      if (const Round* round = roundOf[patch.facet])
+        for (size_t k = 0; k < 3; ++k) triangle.normals[k] = round->normalAt(shape.points[points[k]]);
+      shape.triangles.push_back(triangle);
+      facetOf.push_back(patch.facet);
+    }
+  }
   addEdges(shape, facetOf, planes);
   return shape;
 }

@@ -7,8 +7,8 @@
 
 namespace dryfit::scene {
 
-/// From the planning mesh of the same body, at its own fineness. Empty when its facets do not close to a
-/// mesh (a sliver left out of it).
+/// From the planning mesh of the same body, at its own fineness. Empty when its facets do not close but for
+/// slivers.
 std::optional<Shape> shapeOfMesh(const Shell& shell, const PlanningMesh& mesh);
 
 }  // namespace dryfit::scene

@@ -68,7 +68,7 @@ std::shared_ptr<const Shape> Staging::shapeOfState(int piece, int state) {
   const CutRecipe& cut =
       *work_.pieces.at(static_cast<size_t>(piece)).states.at(static_cast<size_t>(state)).cut;
   std::shared_ptr<const Shape>& shape = shapes_[&cut];
-  if (!shape) shape = std::make_shared<const Shape>(shapeOf(cut.shell));
+  if (!shape) shape = std::make_shared<const Shape>(shapeOf(cut.shell, *cut.mesh));
   return shape;
 }
 

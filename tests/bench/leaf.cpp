@@ -108,4 +108,26 @@ void reportLeaf(const std::string& program) {
   fmt::print("middle rail 195 -> 185: {} of {} recipes cut anew\n", fresh, after.size());
 }
 
+void reportPictureCommand(const std::string& program) {
+  const auto folder = std::filesystem::temp_directory_path() / fmt::format("dryfit-bench-{}", getpid());
+  std::filesystem::create_directories(folder);
+  const std::string file = folder / "leaf.toml", out = folder / "leaf.png", store = folder / "shaders";
+  std::ofstream(file) << leafOf45();
+  setenv("MESA_SHADER_CACHE_DIR", store.c_str(), 1);
+  const std::vector<std::string> words = {program, "picture", file, "-o", out, "--passes", "2"};
+  const Cost start = cost({program, "--version"});
+  std::vector<double> empty;
+  for (int i = 0; i < 5; ++i) {
+    std::filesystem::remove_all(store);
+    empty.push_back(runOnce(words).ms);
+  }
+  std::sort(empty.begin(), empty.end());
+  const Cost full = cost(words);
+  fmt::print(
+      "\ndryfit picture, two passes, 1920x1080, a fresh process: {:.0f} ms with no shader kept from before "
+      "(the middle of five), {:.0f} ms after (of nine), {:.0f} times the start alone; peak {:.0f} MB\n",
+      empty[empty.size() / 2], full.ms, full.ms / start.ms, full.peakMb);
+  std::filesystem::remove_all(folder);
+}
+
 }  // namespace dryfit::tests

@@ -11,5 +11,8 @@ std::string leafOf45();
 
 /// Prints the figures. `program`: the dryfit just built.
 void reportLeaf(const std::string& program);
+/// What its picture costs, two passes: a fresh process, with the driver's store of compiled shaders empty,
+/// and full.
+void reportPictureCommand(const std::string& program);
 
 }  // namespace dryfit::tests

@@ -11,6 +11,7 @@
 
 #include "scene/section.h"
 #include "shape_checks.h"
+#include "support/random_leaf.h"
 #include "support/section_kernel.h"
 #include "support/works.h"
 
@@ -192,26 +193,39 @@ double overlap(const FlatCap& a, const FlatCap& b) {
   return sum;
 }
 
+void checkCapsOf(const CutWork& work, Planes& planes) {
+  std::vector<scene::Shape> shapes;
+  Box3 box;
+  for (const Piece& piece : work.pieces) {
+    shapes.push_back(scene::shapeOf(piece.last().shell, *piece.last().mesh));
+    for (Vec3 p : shapes.back().points) box.add(piece.worldFromPiece.point(p));
+  }
+  for (int i = 0; i < 6; ++i) {
+    const scene::CutPlane plane = i % 2 ? planes.squareThrough(box) : planes.anyThrough(box);
+    std::vector<FlatCap> caps;
+    for (size_t p = 0; p < work.pieces.size(); ++p) caps.push_back(flatCap(work.pieces[p], shapes[p], plane));
+    EXPECT_TRUE(std::any_of(caps.begin(), caps.end(), [](const FlatCap& c) { return !c.triangles.empty(); }));
+    for (size_t a = 0; a < caps.size(); ++a)
+      for (size_t b = a + 1; b < caps.size(); ++b)
+        EXPECT_LT(overlap(caps[a], caps[b]), 1e-3) << caps[a].id << " and " << caps[b].id;
+  }
+}
+
 TEST(Sections, CapsOfPiecesThatFitDoNotOverlap) {
   Planes planes(828);
   for (const std::string& path : allFiles()) {
     SCOPED_TRACE(path);
-    const CutWork work = cutFile(path);
-    std::vector<scene::Shape> shapes;
-    Box3 box;
-    for (const Piece& piece : work.pieces) {
-      shapes.push_back(scene::shapeOf(piece.last().shell, *piece.last().mesh));
-      for (Vec3 p : shapes.back().points) box.add(piece.worldFromPiece.point(p));
-    }
-    for (int i = 0; i < 6; ++i) {
-      const scene::CutPlane plane = i % 2 ? planes.squareThrough(box) : planes.anyThrough(box);
-      std::vector<FlatCap> caps;
-      for (size_t p = 0; p < work.pieces.size(); ++p)
-        caps.push_back(flatCap(work.pieces[p], shapes[p], plane));
-      for (size_t a = 0; a < caps.size(); ++a)
-        for (size_t b = a + 1; b < caps.size(); ++b)
-          EXPECT_LT(overlap(caps[a], caps[b]), 1e-3) << caps[a].id << " and " << caps[b].id;
-    }
+    checkCapsOf(cutFile(path), planes);
+  }
+}
+
+TEST(Sections, CapsInRandomLeavesDoNotOverlap) {
+  Planes planes(515);
+  Chance chance{std::mt19937(1063)};
+  for (int i = 0; i < leavesAsked(8); ++i) {
+    const std::string text = doorSetOf(randomLeaf(chance));
+    SCOPED_TRACE(text);
+    if (faultsOfDoorSet(text).empty()) checkCapsOf(cutDoorSet(text), planes);
   }
 }
 

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <map>
 #include <numbers>
 #include <set>
 
@@ -84,6 +85,30 @@ std::string firstOf(const std::vector<std::string>& faults) {
   return text;
 }
 
+/// Every straight edge of the shell between two flats that are not in one plane is an edge, a sharp one;
+/// between two in one plane there is none.
+void checkShellEdges(const Shell& shell, const scene::Shape& shape) {
+  using Ends = std::pair<int, int>;
+  std::map<Ends, const scene::Shape::Edge*> edges;  // a shape's first points are its shell's corners
+  for (const auto& e : shape.edges) edges[std::minmax(e.from, e.to)] = &e;
+  std::map<Ends, const FlatFace*> faceWith;
+  for (const FlatFace& face : shell.flats)
+    for (size_t l = 0; l < face.loops.size(); ++l)
+      for (size_t i = 0; i < face.loops[l].size(); ++i)
+        if (face.arcs.empty() || face.arcs[l][i] < 0)
+          faceWith[{face.loops[l][i], face.loops[l][(i + 1) % face.loops[l].size()]}] = &face;
+  for (const auto& [side, face] : faceWith) {
+    const auto beyond = faceWith.find({side.second, side.first});
+    if (side.first > side.second || beyond == faceWith.end()) continue;
+    const auto edge = edges.find(side);
+    const bool onePlane = length(face->normal - beyond->second->normal) < 1e-6;
+    EXPECT_EQ(edge == edges.end(), onePlane) << face->role << " and " << beyond->second->role;
+    if (edge != edges.end()) {
+      EXPECT_FALSE(edge->second->smooth);
+    }
+  }
+}
+
 void check(const CutRecipe& cut, double stepRad) {
   const Shell& shell = cut.shell;
   const scene::Shape shape = scene::shapeOf(shell, *cut.mesh, stepRad);
@@ -94,6 +119,7 @@ void check(const CutRecipe& cut, double stepRad) {
   EXPECT_TRUE(faults.empty()) << firstOf(faults);
   faults = faultsOfEdges(shape, sides);
   EXPECT_TRUE(faults.empty()) << firstOf(faults);
+  if (shell.openBores.empty()) checkShellEdges(shell, shape);
   const double expected = volumeExpected(shell, stepRad), spare = openBoresSpare(shell, stepRad);
   EXPECT_NEAR(volume(shape), expected, 1e-9 * expected + spare);
   for (const OpenBore& bore : shell.openBores) EXPECT_GT(bore.volumeMm3, 2 * spare);  // else nothing is told
