@@ -8,8 +8,8 @@ namespace dryfit::scene {
 namespace {
 
 constexpr std::size_t kMostDots = 8;
-constexpr int kBlockCells = 20;    ///< the picture in squares: one dot each
-constexpr double kDeepEnough = 9;  ///< pixels of the design: a dot and as much again around it
+constexpr int kBlockCells = 20;     ///< the picture in squares: one dot each
+constexpr double kDeepEnough = 14;  ///< pixels of the design: a dot and twice as much again around it
 
 }  // namespace
 

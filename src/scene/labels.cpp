@@ -21,8 +21,8 @@ constexpr double kRun = 14, kGap = 6, kDot = 3, kLeastArea = 14;
 /// or an extension line, running along another, a square pixel of work under the text, a pixel that the dot
 /// is less deep than it should be; what a place in line with the others saves.
 constexpr double kLength = 0.7, kOver = 0.3, kCrossing = 400, kDimension = 60, kExtension = 25, kAlong = 250,
-                 kCover = 0.06, kShallow = 6, kInLine = 25;
-constexpr double kDeepEnough = 7, kNearWork = 10;
+                 kCover = 0.06, kShallow = 2.5, kInLine = 25;
+constexpr double kDeepEnough = 26, kNearWork = 10, kNearLine = 9;
 
 /// A label's words, measured.
 struct Block {
@@ -60,11 +60,13 @@ class Placer {
   std::optional<PlacedLabel> best(const NamedParts& parts, const LabelDots& dots) const {
     const Block block = blockOf(parts, namePx_, figuresPx_, lettering_);
     std::optional<PlacedLabel> best;
-    double least = 1e300;
+    double least = 1e300, deepest = 0;
+    for (const LabelDot& dot : dots.dots)
+      deepest = std::max(deepest, std::min(dot.depthPx, kDeepEnough * u_));
     for (const LabelDot& dot : dots.dots)
       for (const Place& place : placesFor(dot.at)) {
         const PlacedLabel label = labelAt(parts, block, dot.at, place);
-        double cost = kShallow * std::max(0.0, kDeepEnough * u_ - dot.depthPx) +
+        double cost = kShallow * std::max(0.0, deepest - dot.depthPx) +
                       kLength * length(place.knee - dot.at) - (place.inLine ? kInLine * u_ : 0);
         if (cost >= least || !addCosts(label, cost, least)) continue;
         least = cost;
@@ -136,6 +138,7 @@ class Placer {
     if (cost >= least) return false;
     cost += kOver * board_.overWork(leader);
     if (cost < least && !board_.isClearOfWork(label.box, kNearWork * u_)) cost += 30 * u_;
+    if (cost < least && !board_.isFree(grown(label.box, kNearLine * u_))) cost += 30 * u_;
     return cost < least;
   }
 

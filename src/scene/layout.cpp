@@ -25,7 +25,7 @@ PictureLayout layOut(const Scene& scene, const Look& look, const Camera& camera,
   const double unit = unitOf(size.height);
   const IdMap map =
       idMapOf(scene, look.sections, camera, size, std::max(kCellPx, std::round(kCellPx * unit)));
-  const Sight sight{scene, map, camera, size, unit};
+  const Sight sight{scene, look.sections, map, camera, size, unit};
   Board board(map, size, unit);
   auto list = [&](const char* what, const std::vector<std::string>& names) {
     for (const std::string& name : names) out.leftOut.push_back(std::string(what) + ": " + name);

@@ -13,8 +13,9 @@ namespace {
 
 using Rank = FoundSize::Rank;
 
-/// Of the design: sizes shorter than this on the picture are not worth a line; and how many are enough.
-constexpr double kLeastPx = 14, kLeastOfJointPx = 7;
+/// Of the design: sizes shorter than this on the picture are not worth a line, longer where they are drawn
+/// aslant; and how many are enough.
+constexpr double kLeastPx = 14, kLeastAslantPx = 30, kLeastOfJointPx = 7;
 constexpr std::size_t kMost = 14, kMostOfJoint = 24;
 constexpr double kMeetMm = 0.05;  ///< ends so near meet: under a tenth, the last figure that is written
 
@@ -69,7 +70,10 @@ class Said {
 std::vector<Candidate> drawableOnes(const std::vector<FoundSize>& found, const SizeAsk& ask,
                                     const Sight& sight) {
   const bool ofJoint = !ask.search.joint.empty();
-  const double least = (ofJoint ? kLeastOfJointPx : kLeastPx) * sight.unit;
+  const double least = (ofJoint                 ? kLeastOfJointPx
+                        : sight.camera.parallel ? kLeastPx
+                                                : kLeastAslantPx) *
+                       sight.unit;
   std::vector<Candidate> all;
   for (const FoundSize& f : found) {
     if (f.rank == Rank::Small && !ofJoint && !ask.search.apart) continue;
