@@ -24,7 +24,7 @@ void addWay(std::vector<Vec3>& ways, Vec3 way) {
 
 std::vector<Vec3> waysOf(const Assembly& assembly) {
   std::vector<Vec3> ways;
-  for (const Vec3 axis : {Vec3{0, 0, 1}, Vec3{1, 0, 0}, Vec3{0, 1, 0}}) addWay(ways, axis);
+  for (const Vec3 axis : {Vec3{0, 0, 1}, Vec3{1, 0, 0}, Vec3{0, -1, 0}}) addWay(ways, axis);
   for (const FittingPath& path : assembly.paths)
     for (const Leg& leg : path.legs)
       if (leg.kind == Leg::Kind::Straight) addWay(ways, leg.direction);
@@ -77,12 +77,29 @@ Engagement::Engagement(Scene& scene, std::vector<Placed> present)
   }
   engaged_.resize(static_cast<size_t>(n) * n);
   partings_.resize(ways_.size() / 2);
+  noteOwnWays();
   for (int a = 0; a < n; ++a)
     for (int b = a + 1; b < n; ++b)
       if (near(boxes_[a], boxes_[b], tolerance::kEngaged)) {
         engagedPairs_.emplace_back(a, b);
         engaged_[static_cast<size_t>(a) * n + b] = engaged_[static_cast<size_t>(b) * n + a] = true;
       }
+}
+
+void Engagement::noteOwnWays() {
+  own_.assign(present_.size(), std::vector<bool>(ways_.size()));
+  const auto note = [&](int body, Vec3 wayHome) {
+    for (int p = 0; p < count(); ++p)
+      for (size_t w = 0; w < ways_.size(); ++w)
+        if (present_[p].body == body && length(ways_[w] + wayHome) < tolerance::kParallel) own_[p][w] = true;
+  };
+  const Assembly& assembly = scene_.assembly();
+  for (const FittingPath& path : assembly.paths)
+    for (const Leg& leg : path.legs)
+      if (leg.kind == Leg::Kind::Straight) note(path.mover, leg.direction);
+  for (const Operation& o : assembly.operations)
+    for (const int body : o.bodies)
+      if (o.way) note(body, *o.way);
 }
 
 const MeshAlong& Engagement::along(int piece, int axis) {

@@ -13,6 +13,8 @@ namespace {
 constexpr double kLeastTime = 0.4;
 /// Those of one wave set off one after another within this time.
 constexpr double kStagger = 0.35;
+/// A wave sets off at least so much after the one before it.
+constexpr double kWaveStagger = 0.1;
 /// What waits for another to be out waits for this share of its stand-off besides.
 constexpr double kClearShare = 0.25;
 
@@ -70,6 +72,9 @@ class Timing {
   double earliest(int departure) const {
     const SpreadLevel& level = apart_.levels[apart_.departures[departure].level];
     double from = 0;
+    for (const int d : level.departures)
+      if (apart_.departures[d].wave < apart_.departures[departure].wave && moves(apart_, d))
+        from = std::max(from, windows_[d].from + kWaveStagger);
     if (level.owner >= 0 && moves(apart_, level.owner)) from = outAt(level.owner);
     if (level.unit && level.above >= 0)
       for (const int d : apart_.levels[level.above].departures) from = std::max(from, windows_[d].to);

@@ -51,8 +51,8 @@ class Layout {
     std::vector<int> placed = level.base;
     for (size_t i = level.departures.size(); i-- > 0;) {
       Departure& d = apart_.departures[level.departures[i]];
-      if (d.loose)
-        layLoose(d, placed);
+      if (d.ways.empty())
+        layAnyWay(d, placed);
       else
         d.travelsMm.back() = travel(d, placed, d.ways.back(), d.slidesMm + d.gapMm);
       laid_[level.departures[i]] = true;
@@ -60,7 +60,8 @@ class Layout {
     }
   }
 
-  void layLoose(Departure& d, const std::vector<int>& placed) {
+  /// A loose group that should stay: the shortest way clear, mostly none.
+  void layAnyWay(Departure& d, const std::vector<int>& placed) {
     double least = kNever;
     for (const Vec3 way : engagement_.ways()) {
       const double mm = travel(d, placed, way, 0);

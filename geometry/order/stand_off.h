@@ -8,7 +8,7 @@
 
 namespace dryfit::order {
 
-/// Fills in the travels. Loose groups get a way where they need one.
+/// Fills in the travels. Groups without a way get one where they need it.
 void standOff(const Engagement& engagement, TakenApart& apart);
 
 /// All the ways of a departure, one after the other, as far as `share` (0 to 1) of its whole length.
