@@ -135,6 +135,24 @@ const Parting& Engagement::parting(int a, int b, int way) {
   return it->second;
 }
 
+bool Engagement::meetsOnWay(int a, int b, Vec3 from, Vec3 to) {
+  Box3 swept;
+  for (const Vec3 by : {from, to}) {
+    swept.add(boxes_[a].low + by);
+    swept.add(boxes_[a].high + by);
+  }
+  if (!near(swept, boxes_[b], -tolerance::kPlane)) return false;
+  const double travelMm = length(to - from);
+  if (travelMm < tolerance::kPoint) return false;
+  const Vec3 way = (to - from) * (1 / travelMm);
+  if (from == Vec3{})
+    for (int w = 0; w < static_cast<int>(ways_.size()); ++w)
+      if (length(ways_[w] - way) < tolerance::kDirection)
+        return parting(a, b, w).gapMm < travelMm - tolerance::kTouch;
+  const PlanningMesh there = placed(scene_.mesh(present_[a]), translation(from));
+  return blocking(there, scene_.mesh(present_[b]), way).gapMm < travelMm - tolerance::kTouch;
+}
+
 double Engagement::leastGapMm(int a, int b, int way) const {
   constexpr double never = std::numeric_limits<double>::infinity();
   const Vec3 d = ways_[way];

@@ -46,6 +46,8 @@ class Engagement {
   const std::vector<std::pair<int, int>>& engagedPairs() const { return engagedPairs_; }
   bool engaged(int a, int b) const { return engaged_[static_cast<size_t>(a) * present_.size() + b]; }
   const Parting& parting(int a, int b, int way);
+  /// True when A, displaced from home, meets B at home on its straight way from `from` to `to`.
+  bool meetsOnWay(int a, int b, Vec3 from, Vec3 to);
   /// No more than parting().gapMm, by boxes alone.
   double leastGapMm(int a, int b, int way) const;
 

@@ -39,7 +39,7 @@ class Planner {
   Planned run() {
     for (;;) {
       Planned plan{takeApart(engagement_, refused_), {}};
-      standOff(engagement_, plan.apart);
+      std::optional<Clash> clash = standOff(engagement_, plan.apart);
       if (getenv("DBG"))
         for (auto& d : plan.apart.departures) {
           fprintf(stderr, "dep %ld level %d way %d slides %.1f gap %.1f loose %d wave %d rests %d/%d L %.1f:",
@@ -50,7 +50,7 @@ class Planner {
                     engagement_.scene().assembly().bodies[engagement_.present()[p].body].id.c_str());
           fprintf(stderr, "\n");
         }
-      const std::optional<Clash> clash = timed(plan);
+      if (!clash) clash = timed(plan);
       if (!clash) {
         for (const auto& set : refused_.together)
           plan.apart.held.insert(plan.apart.held.end(), set.begin(), set.end());
@@ -108,8 +108,7 @@ class Planner {
             clash.departure);
     for (int p : d.pieces) fprintf(stderr, " %s", id(p).c_str());
     fprintf(stderr, " way %d; parting", d.way);
-    for (int x : partingDepartures(plan.apart, clash.a, clash.b))
-      fprintf(stderr, " %d(%.2f-%.2f)", x, plan.windows[x].from, plan.windows[x].to);
+    for (int x : partingDepartures(plan.apart, clash.a, clash.b)) fprintf(stderr, " %d", x);
     fprintf(stderr, "\n");
   }
 

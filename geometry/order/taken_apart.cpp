@@ -42,7 +42,7 @@ class Taker {
     const auto& units = engagement_.scene().assembly().units;
     const auto whole = std::find_if(units.begin(), units.end(), [](const Unit& u) { return u.parent < 0; });
     pending_.push_back({itemsOf(static_cast<int>(whole - units.begin())), -1, -1, true});
-    for (size_t i = 0; i < pending_.size(); ++i) takeLevel(i);
+    while (!pending_.empty()) takeLevel(takeGreatest());
     std::sort(out_.held.begin(), out_.held.end());
     out_.departuresOf = departuresOf(out_, engagement_.count());
     return std::move(out_);
@@ -106,10 +106,26 @@ class Taker {
     return {engagement_, std::move(items), std::move(room)};
   }
 
-  void takeLevel(size_t which) {
+  /// The greater part comes apart first: rows of a leaf before the mouldings about a panel.
+  Pending takeGreatest() {
+    const auto volume = [&](const Pending& p) {
+      double mm3 = 0;
+      for (const SpreadItem& item : p.items)
+        for (const int piece : item.pieces) mm3 += engagement_.volumeMm3(piece);
+      return mm3;
+    };
+    const auto greatest = std::max_element(
+        pending_.begin(), pending_.end(),
+        [&](const Pending& a, const Pending& b) { return volume(a) < volume(b) * (1 - 1e-6); });
+    Pending out = std::move(*greatest);
+    pending_.erase(greatest);
+    return out;
+  }
+
+  void takeLevel(const Pending& from) {
     level_ = static_cast<int>(out_.levels.size());
-    out_.levels.push_back({pending_[which].owner, pending_[which].above, pending_[which].unit, {}, {}, {}});
-    std::vector<SpreadItem> items = pending_[which].items;
+    out_.levels.push_back({from.owner, from.above, from.unit, {}, {}, {}});
+    const std::vector<SpreadItem>& items = from.items;
     for (const SpreadItem& item : items)
       current().pieces.insert(current().pieces.end(), item.pieces.begin(), item.pieces.end());
     std::sort(current().pieces.begin(), current().pieces.end());

@@ -20,6 +20,7 @@ struct Departure {
   double slidesMm = 0;            ///< it is out after so much of the last way
   double gapMm = 0;               ///< how far it should stand off when it is out
   bool loose = false;             ///< engaged with nothing to begin with; may have no way yet
+  bool stays = false;             ///< loose, and moves only as far as it must
   int wave = 0;                   ///< departures that leave alike, one after another
   int restsOnDeparture = -1;      ///< goes along with this later group of its level ...
   int restsOnPiece = -1;          ///< ... or with this piece, wherever it goes within its level
@@ -36,11 +37,16 @@ struct SpreadLevel {
 };
 
 struct TakenApart {
-  std::vector<Departure> departures;  ///< each level's after those of the level above
+  std::vector<Departure> departures;  ///< each level's after those of the level above, the greater's first
   std::vector<SpreadLevel> levels;    ///< the whole first
   std::vector<int> held;              ///< pieces that found no way off each other
   /// By piece: the departures it goes along with, ascending.
   std::vector<std::vector<int>> departuresOf;
+};
+
+/// Two pieces that meet on their ways, and the departure during which they do.
+struct Clash {
+  int a = 0, b = 0, departure = 0;
 };
 
 /// How far a group should stand off: by its own size and the whole's, so that wedges stay near and stiles are
