@@ -11,6 +11,9 @@ namespace {
 /// Faces that look at each other closer than square by this much lie along each other: rounds of a bore and
 /// its dowel do, facet by facet.
 constexpr double kFacing = -0.9;
+/// Faces this near lie along each other: more than the play of a tongue in its groove (0.5), less than from a
+/// nail to what stands beside the wood it is in.
+constexpr double kSideMm = 1;
 /// How far a face may stand before the one it looks at: it is behind it when they share wood by rounding.
 constexpr double kBehindMm = 0.05;
 
@@ -43,16 +46,16 @@ std::vector<Side> sides(const PlanningMesh& mesh, const MeshAlong& along, const 
                         double toMm) {
   std::vector<Side> out;
   for (const MeshAlong::Shadow& s : along.shadows())
-    if (s.outline.empty() && s.highMm > fromMm && s.lowMm < toMm && near(s.box, box, tolerance::kBeside))
+    if (s.outline.empty() && s.highMm > fromMm && s.lowMm < toMm && near(s.box, box, kSideMm))
       out.push_back({&mesh.facets[s.facet], &s});
   return out;
 }
 
-/// True when the two look at each other across no more than a joint's play and lie before each other.
+/// True when the two look at each other across no more than play and lie before each other.
 bool facing(const Side& f, const Side& g, const WayFrame& frame) {
   if (dot(f.facet->normal, g.facet->normal) > kFacing) return false;
   const double apartMm = dot(f.facet->normal, g.facet->points[0] - f.facet->points[0]);
-  if (apartMm < -kBehindMm || apartMm > tolerance::kBeside) return false;
+  if (apartMm < -kBehindMm || apartMm > kSideMm) return false;
   const Vec3 along = cross(frame.way, f.facet->normal);
   double lowF = 1e300, highF = -1e300, lowG = 1e300, highG = -1e300;
   for (const Vec3 p : f.facet->points) {
@@ -117,7 +120,7 @@ double Engagement::slides(int a, int b, int axis) {
   for (const Side& f : sidesA)
     for (const Side& g : sidesB) {
       const double past = g.shadow->highMm - f.shadow->lowMm;
-      if (past > travel && near(f.shadow->box, g.shadow->box, tolerance::kBeside) &&
+      if (past > travel && near(f.shadow->box, g.shadow->box, kSideMm) &&
           facing(f, g, alongA.frame()))
         travel = past;
     }

@@ -12,6 +12,8 @@ constexpr double kNever = std::numeric_limits<double>::infinity();
 constexpr double kAlikeShare = 1.25, kAlikeMm = 2;
 /// Two pieces are of a kind when their volumes differ by no more than this share.
 constexpr double kAlikeVolume = 1e-3;
+/// ... and may slide so much longer than the last of them: one near a corner has more beside it.
+constexpr double kOfAKindShare = 2;
 
 /// Strongly connected sets of a graph over `count` nodes (Tarjan's way), each in order, and which of them
 /// nothing leads out of.
@@ -181,13 +183,14 @@ class Chooser {
   std::optional<Leaving> moreOfAKind(const LeftLast& last) {
     std::optional<Choice> best;
     std::vector<int> items;
+    const double mostMm = last.slidesMm * kOfAKindShare + kAlikeMm;
     for (int way = 0; way < static_cast<int>(r_.engagement().ways().size()); ++way) {
-      auto groups = groupsAlong(way, alike(last.slidesMm));
+      auto groups = groupsAlong(way, mostMm);
       std::erase_if(groups, [&](const auto& g) {
         return g.size() > 1 || std::abs(r_.volumeMm3(g) - last.volumeMm3) > kAlikeVolume * last.volumeMm3;
       });
       if (groups.empty() || groups.size() == standing_.size()) continue;
-      const Choice one = choiceOf(outmost(groups, way), way, alike(last.slidesMm));
+      const Choice one = choiceOf(outmost(groups, way), way, mostMm);
       if (best && !better(one, *best)) continue;
       best = one;
       items.clear();

@@ -58,10 +58,16 @@ class Rests {
     double share = 0;
   };
 
+  /// What leaves the other way carries nothing along.
+  static bool goesAgainst(const Departure& d, const Departure& other) {
+    return !other.ways.empty() && dot(d.ways.front(), other.ways.front()) < -kBehindShare;
+  }
+
   void rest(size_t place) {
     Departure& d = apart_.departures[level_.departures[place]];
     std::vector<Behind> behind;
     const auto add = [&](const std::vector<int>& pieces, int departure) {
+      if (departure >= 0 && goesAgainst(d, apart_.departures[departure])) return;
       if (!engaged(engagement_, d.pieces, pieces)) return;
       const double share =
           coveredShare(boxOf(engagement_, d.pieces), boxOf(engagement_, pieces), d.ways.front());

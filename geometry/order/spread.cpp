@@ -39,7 +39,7 @@ class Planner {
   Planned run() {
     for (;;) {
       Planned plan{takeApart(engagement_, refused_), {}};
-      std::optional<Clash> clash = standOff(engagement_, plan.apart);
+      std::vector<Clash> clashes = standOff(engagement_, plan.apart);
       if (getenv("DBG"))
         for (auto& d : plan.apart.departures) {
           fprintf(stderr, "dep %ld level %d way %d slides %.1f gap %.1f loose %d wave %d rests %d/%d L %.1f:",
@@ -50,21 +50,22 @@ class Planner {
                     engagement_.scene().assembly().bodies[engagement_.present()[p].body].id.c_str());
           fprintf(stderr, "\n");
         }
-      if (!clash) clash = timed(plan);
-      if (!clash) {
+      if (clashes.empty()) clashes = timed(plan);
+      if (clashes.empty()) {
         for (const auto& set : refused_.together)
           plan.apart.held.insert(plan.apart.held.end(), set.begin(), set.end());
         return plan;
       }
-      if (getenv("DBG")) report(plan, *clash);
-      refuse(plan.apart, *clash);
+      if (getenv("DBG"))
+        for (auto& c : clashes) report(plan, c);
+      for (const Clash& clash : clashes) refuse(plan.apart, clash);
     }
   }
 
  private:
   /// Fills in the windows; a pair that meets is made to go strictly one after the other. What meets even so
   /// comes back.
-  std::optional<Clash> timed(Planned& plan) {
+  std::vector<Clash> timed(Planned& plan) {
     Strict strict;
     for (;;) {
       plan.windows = windowsOf(engagement_, plan.apart, strict);
@@ -76,7 +77,7 @@ class Planner {
         for (size_t i = 0; i < all.size(); ++i)
           for (size_t k = i + 1; k < all.size(); ++k) stricter |= strict.insert({all[i], all[k]}).second;
       }
-      if (!stricter) return met.front();
+      if (!stricter) return {met.front()};
     }
   }
 

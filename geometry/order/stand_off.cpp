@@ -20,8 +20,10 @@ Box3 shifted(Box3 box, Vec3 by) {
   return box;
 }
 
-/// And this share when they only pass each other on later ways.
+/// And this share when they only pass each other on later ways, or turn.
 constexpr double kPassShare = 0.1;
+/// A group that is clear only so many stand-offs farther than it should be, and its own length, is not apart.
+constexpr double kFarShare = 4;
 /// Travels tried to keep out of the way of what moves later.
 constexpr int kMostTries = 40;
 
@@ -47,10 +49,9 @@ class Layout {
   Layout(Engagement& engagement, TakenApart& apart)
       : engagement_(engagement), apart_(apart), laid_(apart.departures.size()) {}
 
-  std::optional<Clash> run() {
-    for (size_t level = apart_.levels.size(); level-- > 0;)
-      if (auto clash = lay(apart_.levels[level])) return clash;
-    return {};
+  std::vector<Clash> run() {
+    for (size_t level = apart_.levels.size(); level-- > 0;) lay(apart_.levels[level]);
+    return std::move(clashes_);
   }
 
  private:
@@ -61,15 +62,14 @@ class Layout {
     Vec3 from, to;
   };
 
-  std::optional<Clash> lay(const SpreadLevel& level) {
+  void lay(const SpreadLevel& level) {
     std::vector<int> placed = level.base;
     for (size_t i = level.departures.size(); i-- > 0;) {
       const int d = level.departures[i];
       if (apart_.departures[d].ways.empty()) giveAnyWay(apart_.departures[d], placed);
-      if (auto clash = lay(d, placed)) return clash;
+      if (const auto clash = lay(d, placed)) clashes_.push_back(*clash);
       placed.insert(placed.end(), apart_.departures[d].pieces.begin(), apart_.departures[d].pieces.end());
     }
-    return {};
   }
 
   /// A loose group that should stay: the shortest way clear, mostly none.
@@ -91,11 +91,29 @@ class Layout {
 
   std::optional<Clash> lay(int departure, const std::vector<int>& placed) {
     Departure& d = apart_.departures[departure];
-    const double leastMm = d.stays ? 0 : d.slidesMm + d.gapMm;
+    const auto clash = goOut(departure, placed, d.stays ? 0 : d.slidesMm + d.gapMm);
+    if (!clash || d.stays || d.ways.size() > 1) return clash;
+    return turnAside(departure, placed) ? std::nullopt : clash;
+  }
+
+  /// Sets the travel of the last way. What stands against it: a meeting, or clear only far out.
+  std::optional<Clash> goOut(int departure, const std::vector<int>& placed, double leastMm) {
+    Departure& d = apart_.departures[departure];
+    laid_[departure] = false;
     std::vector<Span> barred = tooNearPlaced(d, placed, leastMm);
     laid_[departure] = true;
     for (int tries = 0; tries < kMostTries; ++tries) {
       d.travelsMm.back() = leastOutside(barred, leastMm);
+      if (d.travelsMm.back() > leastMm + farMm(d)) {
+        if (getenv("DBG2")) {
+          fprintf(stderr, "far %d: %.1f least %.1f ways %zu tries %d\n", departure, d.travelsMm.back(), leastMm, d.ways.size(), tries);
+          auto id = [&](int p) { return engagement_.scene().assembly().bodies[engagement_.present()[p].body].id; };
+          laid_[departure] = false;
+          for (int p : d.pieces) for (int q : placed) { auto sp = tooNear(shifted(engagement_.box(p), offset(p)), shifted(engagement_.box(q), offset(q)), d.ways.back(), kClearShare*d.gapMm); if (sp.second>sp.first && sp.second>leastMm) fprintf(stderr,"   %s %s %.1f-%.1f\n", id(p).c_str(), id(q).c_str(), sp.first, sp.second);}
+          laid_[departure] = true;
+        }
+        break;
+      }
       const auto met = firstMet(d, placed);
       if (!met) return {};
       const Span span = reach(*met, d);
@@ -104,6 +122,32 @@ class Layout {
       barred.push_back(span);
     }
     return Clash{d.pieces[0], placed.empty() ? d.pieces[0] : placed[0], departure};
+  }
+
+  double farMm(const Departure& d) const {
+    Box3 box;
+    for (const int p : d.pieces) box.add(engagement_.box(p));
+    return kFarShare * d.gapMm + std::abs(dot(box.size(), d.ways.back()));
+  }
+
+  /// Where there is no room to stand off straight ahead: just out, then square to it, the shortest way.
+  bool turnAside(int departure, const std::vector<int>& placed) {
+    Departure& d = apart_.departures[departure];
+    const Departure straight = d;
+    Departure best;
+    double least = kNever;
+    for (int way = 0; way < kWorldWays; ++way) {
+      const Vec3 aside = engagement_.ways()[way];
+      if (std::abs(dot(aside, straight.ways[0])) > tolerance::kParallel) continue;
+      d = straight;
+      d.ways.push_back(aside);
+      d.travelsMm = {straight.slidesMm + kPassShare * straight.gapMm, 0};
+      if (goOut(departure, placed, 0) || d.travelsMm[1] >= least - tolerance::kSize) continue;
+      least = d.travelsMm[1];
+      best = d;
+    }
+    d = least < kNever ? best : straight;
+    return least < kNever;
   }
 
   /// Travels of the last way from `leastMm` on at which a piece of the group stands near one that is placed.
@@ -174,11 +218,12 @@ class Layout {
   Engagement& engagement_;
   TakenApart& apart_;
   std::vector<bool> laid_;
+  std::vector<Clash> clashes_;
 };
 
 }  // namespace
 
-std::optional<Clash> standOff(Engagement& engagement, TakenApart& apart) {
+std::vector<Clash> standOff(Engagement& engagement, TakenApart& apart) {
   return Layout(engagement, apart).run();
 }
 

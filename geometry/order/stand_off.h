@@ -4,7 +4,7 @@
 // World axes, millimetres.
 #pragma once
 
-#include <optional>
+#include <vector>
 
 #include "order/taken_apart.h"
 
@@ -12,7 +12,7 @@ namespace dryfit::order {
 
 /// Fills in the travels, such that departures one after another, in order, pass nothing through anything.
 /// Groups without a way get one where they need it. Comes back with what cannot be had so.
-std::optional<Clash> standOff(Engagement& engagement, TakenApart& apart);
+std::vector<Clash> standOff(Engagement& engagement, TakenApart& apart);
 
 bool moves(const TakenApart& apart, int departure);
 /// The departures that move one of the two past the other, ascending.

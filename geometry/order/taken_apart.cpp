@@ -14,8 +14,8 @@ namespace {
 
 /// Of the mean (geometric) of the whole's and the group's greatest sizes. Chosen by looking at pictures.
 constexpr double kStandOffShare = 0.05;
-/// A group needs so much more than it has to stand off, or it may have no room for it.
-constexpr double kRoomShare = 1.5;
+/// A group needs at least this share of its stand-off before it meets anything; then it can turn aside.
+constexpr double kRoomShare = 0.25;
 
 std::vector<int> piecesOf(const std::vector<SpreadItem>& items, const std::vector<int>& which) {
   std::vector<int> pieces;
