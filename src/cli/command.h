@@ -68,6 +68,7 @@ const Command& blocksCommand();
 const Command& orderCommand();
 const Command& stepCommand();
 const Command& pictureCommand();
+const Command& stepsCommand();
 const Command& explainCommand();
 const Command& jointsCommand();
 const Command& keysCommand();

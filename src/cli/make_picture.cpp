@@ -4,6 +4,7 @@
 
 #include "cli/report.h"
 #include "cli/staged_picture.h"
+#include "cli/table.h"
 #include "gl/context.h"
 #include "gl/renderer.h"
 #include "scene/layout.h"
@@ -30,6 +31,16 @@ Result<Studio> openStudio() {
 }
 
 }  // namespace
+
+std::string roomText(const Picture& picture) {
+  const size_t all = static_cast<size_t>(picture.written) + picture.leftOut.size();
+  if (all == 0) return "";
+  std::string out = counted(all, "label or size", "labels and sizes");
+  if (picture.leftOut.empty()) return out + "\n";
+  out += ", " + std::to_string(picture.leftOut.size()) + " found no room:\n";
+  for (const std::string& one : picture.leftOut) out += "  " + one + "\n";
+  return out;
+}
 
 struct PictureMaker::Parts {
   Parts(const CutWork& w, std::optional<OrderOfWork> o)

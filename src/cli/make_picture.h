@@ -20,6 +20,9 @@ struct Picture {
   std::vector<std::string> leftOut;  ///< those that did not, "label: upper wedge"
 };
 
+/// "12 labels and sizes, 2 found no room:" and those, a line each; nothing when none was asked for.
+std::string roomText(const Picture& picture);
+
 /// A work ready to be drawn any number of times; opens OpenGL with the first picture.
 class PictureMaker {
  public:

@@ -12,17 +12,6 @@ namespace dryfit::cli {
 
 namespace {
 
-/// "12 labels and sizes, 2 found no room:" and those, a line each; nothing when none was asked for.
-std::string roomText(const Picture& picture) {
-  const size_t all = static_cast<size_t>(picture.written) + picture.leftOut.size();
-  if (all == 0) return "";
-  std::string out = counted(all, "label or size", "labels and sizes");
-  if (picture.leftOut.empty()) return out + "\n";
-  out += ", " + std::to_string(picture.leftOut.size()) + " found no room:\n";
-  for (const std::string& one : picture.leftOut) out += "  " + one + "\n";
-  return out;
-}
-
 Outcome run(const Arguments& arguments) {
   std::error_code ignored;
   if (std::filesystem::equivalent(arguments.file, arguments.out, ignored))

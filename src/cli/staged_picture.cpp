@@ -127,17 +127,9 @@ class Stager {
   /// Of a step: everything that any step of its unit shows, so that pictures of a unit do not jump.
   std::vector<Vec3> pointsToFrame(const StagedPicture& picture) {
     std::vector<Vec3> points = scene::pointsLeft(picture.scene, picture.look.sections);
-    if (!options_.step || options_.spread > 0) return points;
-    const auto& steps = order_->steps;
-    const int unit = steps.at(static_cast<size_t>(*options_.step)).unit;
-    StagingRequest request = request_;
-    request.moving = 0;
-    for (size_t i = 0; i < steps.size(); ++i) {
-      if (steps[i].unit != unit) continue;
-      request.step = static_cast<int>(i);
-      const auto more = scene::pointsLeft(staging_.scene(request), picture.look.sections);
-      points.insert(points.end(), more.begin(), more.end());
-    }
+    if (!options_.step || options_.joint || options_.spread > 0) return points;
+    const auto more = scene::pointsLeft(staging_.wholeUnit(request_), picture.look.sections);
+    points.insert(points.end(), more.begin(), more.end());
     return points;
   }
 

@@ -36,14 +36,18 @@ class Staging {
 
   /// Pieces in file order. Requires: a step that there is, indices that are.
   Scene scene(const StagingRequest& request);
+  /// Everything that any step of the same unit shows, at home and outside, in every state: what a camera that
+  /// stays for all of them has to frame. The request's `moving`, `offsets` and `joint` do not matter.
+  Scene wholeUnit(const StagingRequest& request);
   /// What stands at the request's step.
   Standing standing(const StagingRequest& request) const;
 
  private:
   std::shared_ptr<const Shape> shapeOfState(int piece, int state);
-  Item item(int piece, const Standing& standing);
+  Item item(int piece, int state);
   bool wanted(int piece, const Standing& standing, const StagingRequest& request) const;
   bool outlined(int piece, const Standing& standing) const;
+  void toBench(Scene& scene, const StagingRequest& request, int unit) const;
   void move(Scene& scene, const Step& step, const StagingRequest& request);
   Vec3 middleAtHome(const std::vector<int>& bodies, const std::vector<int>& states);
 
