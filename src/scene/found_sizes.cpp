@@ -109,13 +109,15 @@ struct Finder {
       addOver(shown, axisOf({}, axis), {}, {Rank::Overall, "over all", "", "", "", 0, {}, {}, {}});
   }
 
-  void addOwn(int index) {
+  /// `lengths`: lengths too.
+  void addOwn(int index, bool lengths) {
     const Item& item = scene.items[index];
     const char* const words[] = {"length", "width", "thickness"};
     const Rank rank = item.joint.empty() && !item.fastening ? Rank::Member : Rank::Small;
     for (const int axis : {1, 2, 0})
-      addOver({index}, axisOf(item.worldFromPiece, axis), item.worldFromPiece,
-              {rank, words[axis], item.name, item.kind, item.joint, 0, {}, {}, {}});
+      if (axis != 0 || lengths)
+        addOver({index}, axisOf(item.worldFromPiece, axis), item.worldFromPiece,
+                {rank, words[axis], item.name, item.kind, item.joint, 0, {}, {}, {}});
   }
 
   int itemOf(const std::string& id) const {
@@ -197,7 +199,7 @@ std::vector<FoundSize> foundSizes(const Scene& scene, const std::vector<CutPlane
   for (const Dimension& d : dimensions)
     if ((search.joint.empty() || d.joint == search.joint) && (!search.apart || d.from.id == d.to.id))
       finder.addStated(d);
-  for (const int i : shown) finder.addOwn(i);
+  for (const int i : shown) finder.addOwn(i, search.joint.empty());
   for (FoundSize& size : finder.found) turnForwards(size);
   return std::move(finder.found);
 }

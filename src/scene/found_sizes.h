@@ -42,7 +42,8 @@ struct SizeSearch {
 };
 
 /// Outlines are passed over, as are faces that are not there in this state or that a section took away.
-/// Overall sizes first, then each joint's list, then each piece's own length, width and thickness.
+/// Overall sizes first, then each joint's list, then each piece's own width, thickness and, unless it is one
+/// joint that is looked at, length.
 std::vector<FoundSize> foundSizes(const Scene& scene, const std::vector<CutPlane>& sections,
                                   const std::vector<Dimension>& dimensions, const SizeSearch& search);
 

@@ -57,10 +57,10 @@ PictureLayout layOut(const Scene& scene, const Look& look, const Camera& camera,
 
 Margins marginsFor(const LayoutAsk& ask, PictureSize size) {
   const double w = size.width, h = size.height;
-  if (ask.labels && ask.sizes) return {0.16 * w, 0.16 * w, 0.1 * h, 0.11 * h};
-  if (ask.labels) return {0.13 * w, 0.13 * w, 0.08 * h, 0.08 * h};
-  if (ask.sizes) return {0.09 * w, 0.09 * w, 0.09 * h, 0.11 * h};
-  return {0.06 * w, 0.06 * w, 0.06 * h, 0.06 * h};
+  if (ask.labels && ask.sizes) return {0.16 * w, 0.16 * w, 0.08 * h, 0.09 * h};
+  if (ask.labels) return {0.13 * w, 0.13 * w, 0.06 * h, 0.06 * h};
+  if (ask.sizes) return {0.08 * w, 0.08 * w, 0.08 * h, 0.09 * h};
+  return {0.05 * w, 0.05 * w, 0.05 * h, 0.05 * h};
 }
 
 }  // namespace dryfit::scene

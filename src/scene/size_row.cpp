@@ -14,9 +14,10 @@ using namespace dimension;
 constexpr double kSameWay = 1 - 1e-9;
 constexpr double kSamePlaneMm = 0.5;  ///< stands in planes so near lie on one line to the eye
 
-/// Costs in pixels of the design: a pixel of extension line, one of it over the work, a crossed line, a line
-/// over the work, the sides of second choice.
-constexpr double kLength = 0.3, kOver = 0.5, kCrossing = 45, kInside = 150, kSecondSide = 10;
+/// Costs in pixels of the design: a pixel of extension line, one of it over the work, a crossed line, a
+/// dimension line over the work and each pixel of it, the sides of second choice.
+constexpr double kLength = 0.3, kOver = 0.5, kCrossing = 45, kInside = 120, kInsideLength = 0.8,
+                 kSecondSide = 10;
 
 /// What it takes to keep off what is there; empty when it cannot be.
 std::optional<RowLayout> tryLevel(const SizeRow& row, const std::vector<SizeStand>& stands, double levelMm,
@@ -35,7 +36,9 @@ std::optional<RowLayout> tryLevel(const SizeRow& row, const std::vector<SizeStan
   // Figures beside their size make its line longer: it is looked at again.
   if (!linesAreFree() || !draft.placeFigures(board, onWork ? 0 : 5 * u) || !linesAreFree()) return {};
   draft.drawExtensions();
-  draft.addToCost(onWork ? kInside * u : 0);
+  if (onWork)
+    for (const Segment& line : draft.made().lines)
+      draft.addToCost(kInside * u + kInsideLength * length(line.to - line.from));
   for (const Segment& line : draft.made().extensions) {
     if (!board.isFree(line)) return {};
     const int crossed =
