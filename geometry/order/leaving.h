@@ -24,10 +24,12 @@ class ItemRelations {
   /// `roomMm`: by item, how much more than its slide it has to travel to stand clear.
   ItemRelations(Engagement& engagement, std::vector<SpreadItem> items, std::vector<double> roomMm);
 
-  Engagement& engagement() { return *engagement_; }
+  Engagement& engagement() const { return *engagement_; }
   const std::vector<SpreadItem>& items() const { return items_; }
   double roomMm(int item) const { return roomMm_[item]; }
   double volumeMm3(const std::vector<int>& items) const;
+  Box3 boxOf(const std::vector<int>& items) const;
+  Vec3 centre() const { return centre_; }  ///< of all items' box
   bool engaged(int a, int b) const { return at(engaged_, a, b); }
   /// How long A slides along B on its way; infinity when it meets B first.
   double slidesMm(int a, int b, int way) const { return at(slides_[way], a, b); }
@@ -46,6 +48,7 @@ class ItemRelations {
 
   Engagement* engagement_;
   std::vector<SpreadItem> items_;
+  Vec3 centre_;
   std::vector<double> roomMm_, volumesMm3_;
   std::vector<bool> engaged_;
   std::vector<std::vector<double>> slides_, clear_, leastGap_;  ///< by way
@@ -61,9 +64,15 @@ struct Leaving {
 /// Groups that were tried and found to meet something on their way after all.
 using Barred = std::vector<std::pair<std::vector<int>, int>>;  ///< pieces, way
 
+/// A single item that left last: others of the kind go before anything else, or a moulding held by the last
+/// of its pins would go by itself and not with its frame.
+struct LeftLast {
+  double volumeMm3 = 0, slidesMm = 0;
+};
+
 /// `standing`: items in order, all engaged with each other by some chain. Nothing when no group leaves
 /// straight.
 std::optional<Leaving> nextLeaving(ItemRelations& relations, const std::vector<int>& standing,
-                                   const Barred& barred);
+                                   const Barred& barred, const std::optional<LeftLast>& last);
 
 }  // namespace dryfit::order

@@ -101,7 +101,8 @@ void PassPainter::setFaceLight(const Pass& p, const Matrix& shadowFromWorld) {
 
 void PassPainter::drawBench(const Pass& p) {
   const bool fromAbove = camera_->towardsLooker(ball_.middle).z > 0.05;
-  if (!scene_->benchMm || !p.lamp || !fromAbove) return;
+  const bool drawing = camera_->parallel || !look_->sections.empty();  // a drawing stands on no bench
+  if (!scene_->benchMm || !p.lamp || !fromAbove || drawing) return;
   bench_.use();
   bench_.set("square", Vec3{ball_.middle.x, ball_.middle.y, 6 * ball_.radiusMm}, *scene_->benchMm - 0.05);
   bench_.set("ground", coloursOf(look_->ground).ground);

@@ -85,15 +85,11 @@ PlacedArrows placeArrows(const Look& look, const Sight& sight, Board& board, con
     if (text.empty() || !said.insert(text).second) continue;
     const TextExtent e = lettering.measure(text, Face::TextStrong, sizePx);
     const double halfHeight = (e.ascent + e.descent) / 2;
-    const Quad* none = nullptr;
-    (void)none;
     bool found = false;
     for (const bool onWork : {false, true}) {
       for (const Vec2 middle : middlesAbout(flats[i], e.width / 2, halfHeight, u)) {
         const Vec2 at{middle.x - e.width / 2, middle.y - halfHeight + e.ascent};
         const Quad box = textBox(at, 0, e.width, e.ascent, e.descent);
-        const Quad head = grown(boxOf({flats[i].to.x, flats[i].to.y}, {flats[i].to.x, flats[i].to.y}), 0);
-        (void)head;
         if (!board.isFree(box) || (!onWork && !board.isClearOfWork(box, 2 * u))) continue;
         board.put(box);
         out.words.push_back({text, at, sizePx, box});

@@ -9,7 +9,9 @@ namespace dryfit::scene {
 namespace {
 
 /// Of the design: between two texts, and between a text and the picture's edge.
-constexpr double kGap = 5, kEdge = 8;
+constexpr double kGap = 7, kEdge = 8;
+/// Between a text and a line that passes it: what may be is less than what is chosen where there is room.
+constexpr double kLineGap = 3;
 
 /// Cells to the nearest of the work: two sweeps with steps of 1 and the root of 2.
 std::vector<float> awayFrom(const IdMap& map) {
@@ -64,7 +66,7 @@ bool Board::isFree(const Quad& box) const {
   const Quad roomy = grown(box, kGap * unit_);
   for (const Quad& other : boxes_)
     if (overlap(roomy, other)) return false;
-  const Quad close = grown(box, 2 * unit_);
+  const Quad close = grown(box, kLineGap * unit_);
   for (const Drawn& drawn : lines_)
     if (crosses(drawn.line, close)) return false;
   return true;
@@ -73,7 +75,7 @@ bool Board::isFree(const Quad& box) const {
 bool Board::isFree(const Segment& line) const {
   if (!isInside(line.from, 1) || !isInside(line.to, 1)) return false;
   return std::none_of(boxes_.begin(), boxes_.end(),
-                      [&](const Quad& box) { return crosses(line, grown(box, 2 * unit_)); });
+                      [&](const Quad& box) { return crosses(line, grown(box, kLineGap * unit_)); });
 }
 
 int Board::crossings(const Segment& line, Line kind) const {

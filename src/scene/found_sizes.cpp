@@ -49,9 +49,9 @@ struct Finder {
   }
 
   /// Flat faces of a role, those in one plane together.
-  std::vector<FlatPart> flatsOf(int index, const std::string& role) const {
+  std::vector<FlatFaces> flatsOf(int index, const std::string& role) const {
     const Item& item = scene.items[index];
-    std::vector<FlatPart> flats;
+    std::vector<FlatFaces> flats;
     for (const Shape::Triangle& t : item.shape->triangles) {
       if (item.shape->roles[t.face] != role ||
           !(t.normals[0] == t.normals[1] && t.normals[1] == t.normals[2]))
@@ -59,18 +59,18 @@ struct Finder {
       Polygon polygon = polygonOf(item, t);
       if (polygon.empty()) continue;
       const Vec3 normal = item.worldFromPiece.direction(t.normals[0]);
-      auto same = std::find_if(flats.begin(), flats.end(), [&](const FlatPart& f) {
+      auto same = std::find_if(flats.begin(), flats.end(), [&](const FlatFaces& f) {
         return dot(f.normal, normal) > 1 - kFlat &&
-               std::abs(dot(normal, f.parts[0][0] - polygon[0])) < kPlaneMm;
+               std::abs(dot(normal, f.parts[0].outline[0] - polygon[0])) < kPlaneMm;
       });
-      if (same == flats.end()) same = flats.insert(flats.end(), {index, normal, {}});
-      same->parts.push_back(std::move(polygon));
+      if (same == flats.end()) same = flats.insert(flats.end(), {normal, {}});
+      same->parts.push_back({index, std::move(polygon)});
     }
     return flats;
   }
 
   /// What lies flat at an item's least or greatest extent along a world way.
-  void addExtreme(int index, Vec3 way, double at, FlatPart& into) const {
+  void addExtreme(int index, Vec3 way, double at, FlatFaces& into) const {
     const Item& item = scene.items[index];
     for (const Shape::Triangle& t : item.shape->triangles) {
       const auto on = [&](int i) {
@@ -78,9 +78,8 @@ struct Finder {
       };
       if (!on(t.points[0]) || !on(t.points[1]) || !on(t.points[2])) continue;
       Polygon polygon = polygonOf(item, t);
-      if (!polygon.empty()) into.parts.push_back(std::move(polygon));
+      if (!polygon.empty()) into.parts.push_back({index, std::move(polygon)});
     }
-    if (into.item < 0 && !into.parts.empty()) into.item = index;
   }
 
   /// Between the outermost flats along a way of some items; nothing when one of them is no flat.
@@ -110,13 +109,15 @@ struct Finder {
       addOver(shown, axisOf({}, axis), {}, {Rank::Overall, "over all", "", "", "", 0, {}, {}, {}});
   }
 
-  void addOwn(int index) {
+  /// `lengths`: lengths too.
+  void addOwn(int index, bool lengths) {
     const Item& item = scene.items[index];
     const char* const words[] = {"length", "width", "thickness"};
     const Rank rank = item.joint.empty() && !item.fastening ? Rank::Member : Rank::Small;
     for (const int axis : {1, 2, 0})
-      addOver({index}, axisOf(item.worldFromPiece, axis), item.worldFromPiece,
-              {rank, words[axis], item.name, item.kind, item.joint, 0, {}, {}, {}});
+      if (axis != 0 || lengths)
+        addOver({index}, axisOf(item.worldFromPiece, axis), item.worldFromPiece,
+                {rank, words[axis], item.name, item.kind, item.joint, 0, {}, {}, {}});
   }
 
   int itemOf(const std::string& id) const {
@@ -156,10 +157,10 @@ struct Finder {
     return length(gap);
   }
   /// Only the parts that lie nearest to the box.
-  static void keepNearest(const Box3& box, FlatPart& flat) {
+  static void keepNearest(const Box3& box, FlatFaces& flat) {
     double nearest = 1e300;
-    for (const Polygon& p : flat.parts) nearest = std::min(nearest, gapTo(box, p));
-    std::erase_if(flat.parts, [&](const Polygon& p) { return gapTo(box, p) > 2 * nearest + 1; });
+    for (const auto& p : flat.parts) nearest = std::min(nearest, gapTo(box, p.outline));
+    std::erase_if(flat.parts, [&](const auto& p) { return gapTo(box, p.outline) > 2 * nearest + 1; });
   }
 
   void addStated(const Dimension& d) {
@@ -167,9 +168,9 @@ struct Finder {
     if (from < 0 || to < 0) return;
     // The two nearest parallel planes of those roles are the joint's own.
     std::optional<FoundSize> best;
-    for (const FlatPart& a : flatsOf(from, d.from.role))
-      for (const FlatPart& b : flatsOf(to, d.to.role)) {
-        const double mm = dot(a.normal, b.parts[0][0] - a.parts[0][0]);
+    for (const FlatFaces& a : flatsOf(from, d.from.role))
+      for (const FlatFaces& b : flatsOf(to, d.to.role)) {
+        const double mm = dot(a.normal, b.parts[0].outline[0] - a.parts[0].outline[0]);
         if (std::abs(dot(a.normal, b.normal)) < 1 - kFlat || std::abs(mm) < kPlaneMm) continue;
         if (best && best->mm <= std::abs(mm)) continue;
         const Item& item = scene.items[from];
@@ -180,7 +181,7 @@ struct Finder {
     if (!best) return;
     const Box3 other = otherBox(d.joint, from);
     if (!other.empty())
-      for (FlatPart& flat : best->faces) keepNearest(other, flat);
+      for (FlatFaces& flat : best->faces) keepNearest(other, flat);
     if (!scene.items[from].joint.empty() || scene.items[from].fastening) best->rank = Rank::Small;
     found.push_back(std::move(*best));
   }
@@ -198,7 +199,7 @@ std::vector<FoundSize> foundSizes(const Scene& scene, const std::vector<CutPlane
   for (const Dimension& d : dimensions)
     if ((search.joint.empty() || d.joint == search.joint) && (!search.apart || d.from.id == d.to.id))
       finder.addStated(d);
-  for (const int i : shown) finder.addOwn(i);
+  for (const int i : shown) finder.addOwn(i, search.joint.empty());
   for (FoundSize& size : finder.found) turnForwards(size);
   return std::move(finder.found);
 }

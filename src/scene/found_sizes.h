@@ -12,11 +12,14 @@
 
 namespace dryfit::scene {
 
-/// A flat face, or what of it is in one plane: convex parts in the world, what sections leave of them.
-struct FlatPart {
-  int item = -1;
+/// Flat faces in one plane: convex parts in the world, what sections leave of them.
+struct FlatFaces {
+  struct Part {
+    int item = -1;  ///< whose face it is, index in the scene
+    Polygon outline;
+  };
   Vec3 normal;
-  std::vector<Polygon> parts;
+  std::vector<Part> parts;
 };
 
 struct FoundSize {
@@ -30,7 +33,7 @@ struct FoundSize {
   double mm = 0;
   Vec3 way;                    ///< unit, world, from the first face to the second
   std::array<Vec3, 2> beside;  ///< the piece's axes square to it, or nearly: unit, world
-  std::array<FlatPart, 2> faces;
+  std::array<FlatFaces, 2> faces;
 };
 
 struct SizeSearch {
@@ -39,7 +42,8 @@ struct SizeSearch {
 };
 
 /// Outlines are passed over, as are faces that are not there in this state or that a section took away.
-/// Overall sizes first, then each joint's list, then each piece's own length, width and thickness.
+/// Overall sizes first, then each joint's list, then each piece's own width, thickness and, unless it is one
+/// joint that is looked at, length.
 std::vector<FoundSize> foundSizes(const Scene& scene, const std::vector<CutPlane>& sections,
                                   const std::vector<Dimension>& dimensions, const SizeSearch& search);
 

@@ -3,13 +3,23 @@
 #include <algorithm>
 #include <map>
 
+#include "scene/flat.h"
+
 namespace dryfit::scene {
 
 namespace {
 
 constexpr std::size_t kMostDots = 8;
-constexpr int kBlockCells = 20;    ///< the picture in squares: one dot each
-constexpr double kDeepEnough = 9;  ///< pixels of the design: a dot and as much again around it
+constexpr int kBlockCells = 20;     ///< the picture in squares: one dot each
+constexpr double kDeepEnough = 14;  ///< pixels of the design: a dot and twice as much again around it
+
+/// Of the upright box round an item on the picture.
+double boundsPx2(int index, const Sight& sight) {
+  const Item& item = sight.scene.items[static_cast<std::size_t>(index)];
+  Extent2 extent;
+  for (const Vec3& p : item.shape->points) extent.add(sight.camera.project(item.worldFromPiece.point(p)).at);
+  return (extent.high.x - extent.low.x) * (extent.high.y - extent.low.y);
+}
 
 }  // namespace
 
@@ -38,6 +48,7 @@ std::vector<LabelDots> labelDots(const std::vector<NamedParts>& parts, const Sig
     }
   }
   for (std::size_t i = 0; i < parts.size(); ++i) {
+    for (const int item : parts[i].items) all[i].wholePx2 += boundsPx2(item, sight);
     std::vector<LabelDot>& dots = all[i].dots;
     for (const auto& [block, cell] : deepest[i])
       dots.push_back({map.middleOf(cell), depth[cell] * map.cellPx});

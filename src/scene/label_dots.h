@@ -16,6 +16,7 @@ struct LabelDot {
 /// Of one label.
 struct LabelDots {
   double areaPx2 = 0;          ///< seen of its pieces
+  double wholePx2 = 0;         ///< what of the picture their bounds cover
   std::vector<LabelDot> dots;  ///< deepest first, apart from each other; at most 8
 };
 

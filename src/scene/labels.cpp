@@ -17,12 +17,14 @@ constexpr std::size_t kMostLabels = 26, kManyLabels = 16;
 constexpr double kNamePx = 17, kNameManyPx = 16, kFiguresPx = 19, kLeastPx = 15;
 /// Of the design: the level run and the gap after it, the dot, what is too small to be pointed at.
 constexpr double kRun = 14, kGap = 6, kDot = 3, kLeastArea = 14;
+constexpr double kSliver = 0.08;  ///< of the box round a piece
 /// Costs, pixels of the design: a pixel of leader, one of it over the work, crossing a leader or a dimension
 /// or an extension line, running along another, a square pixel of work under the text, a pixel that the dot
-/// is less deep than it should be; what a place in line with the others saves.
+/// is less deep than it should be; one more label than on the other
+/// side; what a place in line with the others saves.
 constexpr double kLength = 0.7, kOver = 0.3, kCrossing = 400, kDimension = 60, kExtension = 25, kAlong = 250,
-                 kCover = 0.06, kShallow = 6, kInLine = 25;
-constexpr double kDeepEnough = 7, kNearWork = 10;
+                 kCover = 0.15, kShallow = 2.5, kUneven = 6, kInLine = 25;
+constexpr double kDeepEnough = 26, kNearWork = 10, kNearLine = 9;
 
 /// A label's words, measured.
 struct Block {
@@ -57,15 +59,19 @@ class Placer {
   Placer(const Sight& sight, Board& board, const Lettering& lettering, double namePx, double figuresPx)
       : u_(sight.unit), board_(board), lettering_(lettering), namePx_(namePx), figuresPx_(figuresPx) {}
 
-  std::optional<PlacedLabel> best(const NamedParts& parts, const LabelDots& dots) const {
+  /// `moreOnRight`: labels that stand to the right of their dots, less those to the left.
+  std::optional<PlacedLabel> best(const NamedParts& parts, const LabelDots& dots, int moreOnRight) const {
     const Block block = blockOf(parts, namePx_, figuresPx_, lettering_);
     std::optional<PlacedLabel> best;
-    double least = 1e300;
+    double least = 1e300, deepest = 0;
+    for (const LabelDot& dot : dots.dots)
+      deepest = std::max(deepest, std::min(dot.depthPx, kDeepEnough * u_));
     for (const LabelDot& dot : dots.dots)
       for (const Place& place : placesFor(dot.at)) {
         const PlacedLabel label = labelAt(parts, block, dot.at, place);
-        double cost = kShallow * std::max(0.0, kDeepEnough * u_ - dot.depthPx) +
-                      kLength * length(place.knee - dot.at) - (place.inLine ? kInLine * u_ : 0);
+        double cost = kShallow * std::max(0.0, deepest - dot.depthPx) +
+                      kLength * length(place.knee - dot.at) - (place.inLine ? kInLine * u_ : 0) +
+                      kUneven * u_ * std::max(0, place.toRight ? moreOnRight : -moreOnRight);
         if (cost >= least || !addCosts(label, cost, least)) continue;
         least = cost;
         best = label;
@@ -135,7 +141,8 @@ class Placer {
     }
     if (cost >= least) return false;
     cost += kOver * board_.overWork(leader);
-    if (cost < least && !board_.isClearOfWork(label.box, kNearWork * u_)) cost += 30 * u_;
+    if (cost < least && !board_.isClearOfWork(label.box, kNearWork * u_)) cost += 45 * u_;
+    if (cost < least && !board_.isFree(grown(label.box, kNearLine * u_))) cost += 30 * u_;
     return cost < least;
   }
 
@@ -145,12 +152,18 @@ class Placer {
   double namePx_, figuresPx_;
 };
 
+/// Seen well enough to be pointed at: more than a sliver left over by what stands before it.
+bool isSeen(const LabelDots& dots, double unit) {
+  if (dots.areaPx2 < kLeastArea * unit * unit) return false;
+  return dots.dots.front().depthPx >= kDot * unit || dots.areaPx2 >= kSliver * dots.wholePx2;
+}
+
 /// Indices of those seen, most seen first, at most as many as there may be; the others' names are listed.
 std::vector<std::size_t> chosen(const std::vector<NamedParts>& parts, const std::vector<LabelDots>& dots,
                                 double unit, std::vector<std::string>& leftOut) {
   std::vector<std::size_t> order;
   for (std::size_t i = 0; i < parts.size(); ++i)
-    if (dots[i].areaPx2 >= kLeastArea * unit * unit) order.push_back(i);
+    if (isSeen(dots[i], unit)) order.push_back(i);
   std::stable_sort(order.begin(), order.end(),
                    [&](std::size_t a, std::size_t b) { return dots[a].areaPx2 > dots[b].areaPx2; });
   for (; order.size() > kMostLabels; order.pop_back()) leftOut.push_back(parts[order.back()].name);
@@ -173,9 +186,13 @@ PlacedLabels placeLabels(const std::vector<NamedParts>& parts, const Sight& sigh
   for (int pass = 0; pass < 2; ++pass)
     for (std::size_t i = 0; i < order.size(); ++i) {
       board.rewind(start);
-      for (std::size_t k = 0; k < order.size(); ++k)
-        if (k != i && labels[k]) placer.put(*labels[k]);
-      labels[i] = placer.best(parts[order[i]], dots[order[i]]);
+      int moreOnRight = 0;
+      for (std::size_t k = 0; k < order.size(); ++k) {
+        if (k == i || !labels[k]) continue;
+        placer.put(*labels[k]);
+        moreOnRight += labels[k]->run.x > labels[k]->knee.x ? 1 : -1;
+      }
+      labels[i] = placer.best(parts[order[i]], dots[order[i]], moreOnRight);
     }
   board.rewind(start);
   for (std::size_t i = 0; i < order.size(); ++i) {

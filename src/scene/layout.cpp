@@ -25,7 +25,7 @@ PictureLayout layOut(const Scene& scene, const Look& look, const Camera& camera,
   const double unit = unitOf(size.height);
   const IdMap map =
       idMapOf(scene, look.sections, camera, size, std::max(kCellPx, std::round(kCellPx * unit)));
-  const Sight sight{scene, map, camera, size, unit};
+  const Sight sight{scene, look.sections, map, camera, size, unit};
   Board board(map, size, unit);
   auto list = [&](const char* what, const std::vector<std::string>& names) {
     for (const std::string& name : names) out.leftOut.push_back(std::string(what) + ": " + name);
@@ -57,10 +57,10 @@ PictureLayout layOut(const Scene& scene, const Look& look, const Camera& camera,
 
 Margins marginsFor(const LayoutAsk& ask, PictureSize size) {
   const double w = size.width, h = size.height;
-  if (ask.labels && ask.sizes) return {0.16 * w, 0.16 * w, 0.1 * h, 0.11 * h};
-  if (ask.labels) return {0.13 * w, 0.13 * w, 0.08 * h, 0.08 * h};
-  if (ask.sizes) return {0.09 * w, 0.09 * w, 0.09 * h, 0.11 * h};
-  return {0.06 * w, 0.06 * w, 0.06 * h, 0.06 * h};
+  if (ask.labels && ask.sizes) return {0.16 * w, 0.16 * w, 0.08 * h, 0.09 * h};
+  if (ask.labels) return {0.13 * w, 0.13 * w, 0.06 * h, 0.06 * h};
+  if (ask.sizes) return {0.08 * w, 0.08 * w, 0.08 * h, 0.09 * h};
+  return {0.05 * w, 0.05 * w, 0.05 * h, 0.05 * h};
 }
 
 }  // namespace dryfit::scene

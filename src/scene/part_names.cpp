@@ -114,6 +114,14 @@ std::string sectionText(const Item& item, LengthUnit unit) {
   if (isRound(*item.shape)) return "\u2300" + sizeText(mm.y, unit);
   return sizeText(mm.y, unit) + kTimes + sizeText(mm.z, unit);
 }
+/// One mark for the whole when a figure of it is rounded.
+std::string markedOnce(const std::string& text) {
+  const std::string mark = "\u2248 ";
+  std::string bare = text;
+  for (std::size_t at = bare.find(mark); at != std::string::npos; at = bare.find(mark))
+    bare.erase(at, mark.size());
+  return bare == text ? text : mark + bare;
+}
 std::string wholeText(const Item& item, LengthUnit unit) {
   return sizeText(item.shape->box.size().x, unit) + kTimes + sectionText(item, unit);
 }
@@ -134,8 +142,9 @@ std::string sizeOf(const Scene& scene, const std::vector<int>& items, LengthUnit
     return first;
   };
   const std::string whole = allAlike(wholeText);
-  if (!whole.empty() && !isLong(scene.items[static_cast<std::size_t>(items.front())])) return whole;
-  return allAlike(sectionText);
+  if (!whole.empty() && !isLong(scene.items[static_cast<std::size_t>(items.front())]))
+    return markedOnce(whole);
+  return markedOnce(allAlike(sectionText));
 }
 
 }  // namespace

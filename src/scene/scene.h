@@ -66,7 +66,8 @@ struct Scene {
   std::string title;
   std::vector<Item> items;
   std::vector<Arrow> arrows;
-  std::optional<double> benchMm;  ///< height of the bench or floor that catches shade; empty: none
+  std::optional<double> benchMm;  ///< height of the bench or floor that catches shade; empty: none. Seen in
+                                  ///< perspective only, and not with a section
 };
 
 /// All corners of all items that are shown, outlines too unless `solidOnly`.

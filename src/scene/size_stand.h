@@ -12,6 +12,7 @@ namespace dryfit::scene {
 /// What is looked at and how.
 struct Sight {
   const Scene& scene;
+  const std::vector<CutPlane>& sections;
   const IdMap& map;
   const Camera& camera;
   PictureSize size;

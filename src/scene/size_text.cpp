@@ -39,7 +39,8 @@ std::string inchText(double mm) {
 std::string sizeText(double mm, LengthUnit unit) {
   REQUIRE(mm > 0);
   if (unit == LengthUnit::Inch) return inchText(mm);
-  const double tenths = std::round(mm * 10) / 10;
+  // A hair more, so that what is measured a hair short of a half is written as the half is.
+  const double tenths = std::round(mm * 10 + 1e-6) / 10;
   return plainNumber(tenths > 0 ? tenths : mm);
 }
 

@@ -13,8 +13,9 @@ namespace {
 
 using Rank = FoundSize::Rank;
 
-/// Of the design: sizes shorter than this on the picture are not worth a line; and how many are enough.
-constexpr double kLeastPx = 14, kLeastOfJointPx = 7;
+/// Of the design: sizes shorter than this on the picture are not worth a line, longer where they are drawn
+/// aslant; and how many are enough.
+constexpr double kLeastPx = 14, kLeastAslantPx = 30, kLeastOfJointPx = 7;
 constexpr std::size_t kMost = 14, kMostOfJoint = 24;
 constexpr double kMeetMm = 0.05;  ///< ends so near meet: under a tenth, the last figure that is written
 
@@ -69,7 +70,10 @@ class Said {
 std::vector<Candidate> drawableOnes(const std::vector<FoundSize>& found, const SizeAsk& ask,
                                     const Sight& sight) {
   const bool ofJoint = !ask.search.joint.empty();
-  const double least = (ofJoint ? kLeastOfJointPx : kLeastPx) * sight.unit;
+  const double least = (ofJoint                 ? kLeastOfJointPx
+                        : sight.camera.parallel ? kLeastPx
+                                                : kLeastAslantPx) *
+                       sight.unit;
   std::vector<Candidate> all;
   for (const FoundSize& f : found) {
     if (f.rank == Rank::Small && !ofJoint && !ask.search.apart) continue;
@@ -167,35 +171,62 @@ void putOn(Board& board, const RowLayout& row) {
   for (const Segment& s : row.extensions) board.put(s, Board::Line::Extension);
 }
 
+/// Rows placed in this order, as far as there is room.
+PlacedSizes placedInOrder(const std::vector<const ChosenRow*>& order, const Sight& sight, Board& board,
+                          const Lettering& lettering, std::vector<const ChosenRow*>& failed) {
+  PlacedSizes out;
+  failed.clear();
+  for (const ChosenRow* chosen : order) {
+    auto row = placeRow(chosen->sizes, out.rows, sight, board, lettering);
+    if (!row) {
+      failed.push_back(chosen);
+      out.leftOut.insert(out.leftOut.end(), chosen->names.begin(), chosen->names.end());
+      continue;
+    }
+    putOn(board, *row);
+    out.rows.push_back(std::move(*row));
+  }
+  return out;
+}
+
+/// What is lost when those rows are left out: more telling sizes count more.
+double lossOf(const std::vector<const ChosenRow*>& failed) {
+  double loss = 0;
+  for (const ChosenRow* row : failed)
+    loss += static_cast<double>(row->sizes.size()) * (row->rank == Rank::Overall ? 5
+                                                      : row->rank == Rank::Small ? 0.8
+                                                                                 : 1);
+  return loss;
+}
+
 }  // namespace
 
 PlacedSizes placeSizes(const std::vector<ChosenRow>& chosen, const Sight& sight, Board& board,
                        const Lettering& lettering) {
+  constexpr int kTries = 8;
   const Board::Mark start = board.mark();
-  std::vector<bool> given(chosen.size(), false);  // gives way to a more telling one
-  for (;;) {
-    PlacedSizes out;
+  std::vector<const ChosenRow*> order, best, failed;
+  for (const ChosenRow& row : chosen) order.push_back(&row);
+  best = order;
+  double least = 1e300;
+  std::set<const ChosenRow*> moved;
+  for (int k = 0; k < kTries; ++k) {
     board.rewind(start);
-    std::vector<std::size_t> placed;
-    std::size_t weakest = chosen.size();
-    for (std::size_t i = 0; i < chosen.size() && weakest == chosen.size(); ++i) {
-      auto row = given[i] ? std::nullopt : placeRow(chosen[i].sizes, out.rows, sight, board, lettering);
-      if (row) {
-        putOn(board, *row);
-        out.rows.push_back(std::move(*row));
-        placed.push_back(i);
-        continue;
-      }
-      out.leftOut.insert(out.leftOut.end(), chosen[i].names.begin(), chosen[i].names.end());
-      if (given[i]) continue;
-      for (const std::size_t p : placed)
-        if (chosen[p].rank > chosen[i].rank &&
-            (weakest == chosen.size() || chosen[p].rank >= chosen[weakest].rank))
-          weakest = p;
+    placedInOrder(order, sight, board, lettering, failed);
+    if (lossOf(failed) < least) {
+      least = lossOf(failed);
+      best = order;
     }
-    if (weakest == chosen.size()) return out;
-    given[weakest] = true;
+    // The longest of those that found no room goes first in the next try.
+    const auto next =
+        std::find_if(failed.rbegin(), failed.rend(), [&](const ChosenRow* r) { return !moved.count(r); });
+    if (next == failed.rend()) break;
+    moved.insert(*next);
+    const auto at = std::find(order.begin(), order.end(), *next);
+    std::rotate(order.begin(), at, at + 1);
   }
+  board.rewind(start);
+  return placedInOrder(best, sight, board, lettering, failed);
 }
 
 void drawSizes(const std::vector<RowLayout>& rows, const Look& look, double unit, Overlay& overlay) {
