@@ -139,10 +139,33 @@ class Stager {
         "the work stands from " + lengthText(low, work_.lengths) + " to " + lengthText(high, work_.lengths));
   }
 
+  /// What is planted on the back is seen from there, as if the work were turned over; and so are steps after
+  /// it that move nothing (nailing it).
+  bool fromBehind() const {
+    if (!options_.step) return false;
+    const auto& steps = order_->steps;
+    for (size_t i = static_cast<size_t>(*options_.step) + 1; i-- > 0;) {
+      if (steps[i].unit != steps[static_cast<size_t>(*options_.step)].unit) return false;
+      if (!steps[i].moves.empty()) return plantedOnTheBack(steps[i]);
+    }
+    return false;
+  }
+  bool plantedOnTheBack(const Step& step) const {
+    const Move& move = step.moves.front();
+    const bool planted = std::any_of(step.bodies.begin(), step.bodies.end(), [&](int b) {
+      return work_.assembly.bodies.at(static_cast<size_t>(b)).planted;
+    });
+    return planted && !move.legs.empty() && move.legs.front().direction.y < -0.7;
+  }
+
   View viewFor(const std::vector<CutPlane>& planes) const {
-    View view = options_.view        ? *options_.view
-                : planes.size() == 1 ? scene::squareOn(planes.front())
-                                     : scene::namedViews().back();
+    View view = scene::namedViews().back();
+    if (options_.view)
+      view = *options_.view;
+    else if (planes.size() == 1)
+      view = scene::squareOn(planes.front());
+    else if (fromBehind())
+      view.azimuthDeg += 180;
     if (options_.spread > 0) view.fieldOfViewDeg = kSpreadFieldDeg;
     return view;
   }
