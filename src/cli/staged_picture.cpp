@@ -67,10 +67,18 @@ class Stager {
     request_.moving = options_.moving.value_or(options_.spread > 0 ? 1 : 0);
     request_.furtherMm = kFurther * length(scene::boundsOf(staging_.scene({})).size());
     if (options_.spread > 0) {
-      const auto states = scene::statesStanding(staging_.standing(request_), true);
+      auto states = scene::statesStanding(staging_.standing(request_), true);
+      if (options_.joint) leaveOnlyJoint(states);
       request_.offsets = spreadOf(work_.assembly, states).offsetsAt(options_.spread);
     }
     return {};
+  }
+
+  /// A joint alone is spread as if nothing else were there.
+  void leaveOnlyJoint(std::vector<int>& states) const {
+    const auto& joint = work_.assembly.joints.at(static_cast<size_t>(*options_.joint)).bodies;
+    for (size_t i = 0; i < states.size(); ++i)
+      if (std::find(joint.begin(), joint.end(), static_cast<int>(i)) == joint.end()) states[i] = -1;
   }
 
   std::optional<Diagnostic> nothingLeft(const Scene& scene) const {
