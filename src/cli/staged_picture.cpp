@@ -6,7 +6,6 @@
 #include "base/units.h"
 #include "cli/table.h"
 #include "order/spread.h"
-#include "scene/broken.h"
 #include "scene/framing.h"
 
 namespace dryfit::cli {
@@ -38,7 +37,6 @@ class Stager {
     if (auto fault = setRequest()) return *fault;
     StagedPicture out;
     out.scene = staging_.scene(request_);
-    if (options_.joint) breakOff(out.scene);
     if (auto fault = nothingLeft(out.scene)) return *fault;
     const Result<std::vector<CutPlane>> planes = sections(out.scene);
     if (!planes) return planes.faults();
@@ -81,19 +79,6 @@ class Stager {
     const auto& joint = work_.assembly.joints.at(static_cast<size_t>(*options_.joint)).bodies;
     for (size_t i = 0; i < states.size(); ++i)
       if (std::find(joint.begin(), joint.end(), static_cast<int>(i)) == joint.end()) states[i] = -1;
-  }
-
-  /// A joint alone: long pieces are broken off around where it is closed, however far apart they stand now.
-  void breakOff(Scene& scene) {
-    StagingRequest closed = request_;
-    closed.offsets.clear();
-    closed.moving = 1;
-    Scene home = staging_.scene(closed);
-    std::vector<const scene::Item*> items;
-    for (const scene::Item& item : home.items) items.push_back(&item);
-    scene::breakOffAround(home, scene::meetingOf(items));
-    for (size_t i = 0; i < scene.items.size(); ++i) scene.items[i].shape = home.items.at(i).shape;
-    if (request_.offsets.empty()) scene.benchMm = scene::boundsOf(scene).low.z;
   }
 
   std::optional<Diagnostic> nothingLeft(const Scene& scene) const {

@@ -161,6 +161,7 @@ Scene Staging::scene(const StagingRequest& request) {
     out.items.push_back(item(b, now.states[static_cast<size_t>(b)]));
     if (now.roles[static_cast<size_t>(b)] == Role::ToCome) out.items.back().shown = Shown::Outline;
   }
+  // At home, where the joint is closed, however far apart its pieces stand in the picture.
   if (request.joint) breakOffAround(out, meetingOf(solidOf(out)));
   if (!request.offsets.empty())
     for (Item& item : out.items)
@@ -168,7 +169,7 @@ Scene Staging::scene(const StagingRequest& request) {
           translation(request.offsets[static_cast<size_t>(item.piece)]) * item.worldFromPiece;
   if (request.step) move(out, order_->steps[static_cast<size_t>(*request.step)], request);
   toBench(out, request, now.unit);
-  if (request.offsets.empty() && !request.joint && !out.items.empty()) out.benchMm = boundsOf(out).low.z;
+  if (request.offsets.empty() && !out.items.empty()) out.benchMm = boundsOf(out).low.z;
   seeThrough(out, request.seeThrough);
   return out;
 }
