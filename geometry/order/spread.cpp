@@ -13,7 +13,7 @@ namespace {
 using namespace order;
 
 /// Other ways looked for when a group meets something far off on the way it chose first.
-constexpr int kMostBarred = 12;
+constexpr int kMostBarred = 60;
 
 std::vector<Placed> presentOf(const Assembly& assembly, const std::vector<int>& states) {
   REQUIRE(states.size() == assembly.bodies.size());

@@ -22,8 +22,9 @@ Box3 shifted(Box3 box, Vec3 by) {
 
 /// And this share when they only pass each other on later ways, or turn.
 constexpr double kPassShare = 0.1;
-/// A group that is clear only so many stand-offs farther than it should be, and its own length, is not apart.
-constexpr double kFarShare = 4;
+/// A group that is clear only so many stand-offs farther than it should be, and its own length, is not apart;
+/// small ones that turn aside have to get past greater ones.
+constexpr double kFarShare = 4, kFarAside = 12;
 /// Travels tried to keep out of the way of what moves later.
 constexpr int kMostTries = 40;
 
@@ -127,7 +128,7 @@ class Layout {
   double farMm(const Departure& d) const {
     Box3 box;
     for (const int p : d.pieces) box.add(engagement_.box(p));
-    return kFarShare * d.gapMm + std::abs(dot(box.size(), d.ways.back()));
+    return (d.ways.size() > 1 ? kFarAside : kFarShare) * d.gapMm + std::abs(dot(box.size(), d.ways.back()));
   }
 
   /// Where there is no room to stand off straight ahead: just out, then square to it, the shortest way.
