@@ -108,18 +108,22 @@ Engagement::Engagement(Scene& scene, std::vector<Placed> present)
 
 void Engagement::noteOwnWays() {
   own_.assign(present_.size(), std::vector<bool>(ways_.size()));
-  const auto note = [&](int body, Vec3 wayHome) {
+  drivenWay_.assign(present_.size(), -1);
+  const auto note = [&](int body, Vec3 wayHome, bool driven) {
     for (int p = 0; p < count(); ++p)
-      for (size_t w = 0; w < ways_.size(); ++w)
-        if (present_[p].body == body && length(ways_[w] + wayHome) < tolerance::kParallel) own_[p][w] = true;
+      for (size_t w = 0; w < ways_.size(); ++w) {
+        if (present_[p].body != body || length(ways_[w] + wayHome) > tolerance::kParallel) continue;
+        own_[p][w] = true;
+        if (driven) drivenWay_[p] = static_cast<int>(w);
+      }
   };
   const Assembly& assembly = scene_.assembly();
   for (const FittingPath& path : assembly.paths)
     for (const Leg& leg : path.legs)
-      if (leg.kind == Leg::Kind::Straight) note(path.mover, leg.direction);
+      if (leg.kind == Leg::Kind::Straight) note(path.mover, leg.direction, false);
   for (const Operation& o : assembly.operations)
     for (const int body : o.bodies)
-      if (o.way) note(body, *o.way);
+      if (o.way) note(body, *o.way, true);
 }
 
 const MeshAlong& Engagement::along(int piece, int axis) {

@@ -105,16 +105,7 @@ class Layout {
     laid_[departure] = true;
     for (int tries = 0; tries < kMostTries; ++tries) {
       d.travelsMm.back() = leastOutside(barred, leastMm);
-      if (d.travelsMm.back() > leastMm + farMm(d)) {
-        if (getenv("DBG2")) {
-          fprintf(stderr, "far %d: %.1f least %.1f ways %zu tries %d\n", departure, d.travelsMm.back(), leastMm, d.ways.size(), tries);
-          auto id = [&](int p) { return engagement_.scene().assembly().bodies[engagement_.present()[p].body].id; };
-          laid_[departure] = false;
-          for (int p : d.pieces) for (int q : placed) { auto sp = tooNear(shifted(engagement_.box(p), offset(p)), shifted(engagement_.box(q), offset(q)), d.ways.back(), kClearShare*d.gapMm); if (sp.second>sp.first && sp.second>leastMm) fprintf(stderr,"   %s %s %.1f-%.1f\n", id(p).c_str(), id(q).c_str(), sp.first, sp.second);}
-          laid_[departure] = true;
-        }
-        break;
-      }
+      if (d.travelsMm.back() > leastMm + farMm(d)) break;
       const auto met = firstMet(d, placed);
       if (!met) return {};
       const Span span = reach(*met, d);
