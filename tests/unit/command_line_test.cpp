@@ -52,6 +52,13 @@ INSTANTIATE_TEST_SUITE_P(
         Bad{{"step", "a.toml", "-o"}, "-o needs OUT.step after it", "use: dryfit step"},
         Bad{{"step", "a.toml", "-o", ""}, "needs OUT.step", "use: dryfit step"},
         Bad{{"step", "a.toml", "-o", "a", "-o", "b"}, "-o may be given only once", "use: dryfit step"},
+        Bad{{"step", "a.toml", "-o", "a", "--spread", "101"}, "--spread \"101\"", "from 0 (home) to 100"},
+        Bad{{"step", "a.toml", "-o", "a", "--spread", "-1"}, "--spread \"-1\"", "from 0 (home) to 100"},
+        Bad{{"step", "a.toml", "-o", "a", "--spread", "70%"}, "--spread \"70%\"", "such as --spread 70"},
+        Bad{{"step", "a.toml", "-o", "a", "--spread", "1e1"}, "--spread \"1e1\"", "from 0 (home) to 100"},
+        Bad{{"step", "a.toml", "-o", "a", "--spread", "nan"}, "--spread \"nan\"", "from 0 (home) to 100"},
+        Bad{{"step", "a.toml", "-o", "a", "--spread", ""}, "--spread \"\"", "from 0 (home) to 100"},
+        Bad{{"step", "a.toml", "-o", "a", "--spread"}, "--spread needs P after it", "use: dryfit step"},
         Bad{{"step", "-o", "x.step"}, "needs the name of a work file", "use: dryfit step"},
         Bad{{"step", "a.toml", "--outptu", "x"}, "\"--outptu\"", "did you mean --output?"},
         Bad{{"fit", "no/such/file.toml"}, "no/such/file.toml: No such file", ""}));
