@@ -14,7 +14,7 @@ constexpr double kFacing = -0.9;
 /// Faces this near lie along each other: more than the play of a tongue in its groove (0.5), less than from a
 /// nail to what stands beside the wood it is in.
 constexpr double kSideMm = 1;
-/// How far a face may stand before the one it looks at: it is behind it when they share wood by rounding.
+/// Faces nearer than this, or as far one behind the other, touch.
 constexpr double kBehindMm = 0.05;
 
 void addWay(std::vector<Vec3>& ways, Vec3 way) {
@@ -51,11 +51,11 @@ std::vector<Side> sides(const PlanningMesh& mesh, const MeshAlong& along, const 
   return out;
 }
 
-/// True when the two look at each other across no more than play and lie before each other.
-bool facing(const Side& f, const Side& g, const WayFrame& frame) {
-  if (dot(f.facet->normal, g.facet->normal) > kFacing) return false;
+/// How far apart the two are, looking at each other; nothing when they do not lie before each other.
+std::optional<double> facingMm(const Side& f, const Side& g, const WayFrame& frame) {
+  if (dot(f.facet->normal, g.facet->normal) > kFacing) return {};
   const double apartMm = dot(f.facet->normal, g.facet->points[0] - f.facet->points[0]);
-  if (apartMm < -kBehindMm || apartMm > kSideMm) return false;
+  if (apartMm < -kBehindMm || apartMm > kSideMm) return {};
   const Vec3 along = cross(frame.way, f.facet->normal);
   double lowF = 1e300, highF = -1e300, lowG = 1e300, highG = -1e300;
   for (const Vec3 p : f.facet->points) {
@@ -66,8 +66,25 @@ bool facing(const Side& f, const Side& g, const WayFrame& frame) {
     lowG = std::min(lowG, dot(p, along));
     highG = std::max(highG, dot(p, along));
   }
-  return std::min(highF, highG) - std::max(lowF, lowG) > tolerance::kTouch;
+  if (std::min(highF, highG) - std::max(lowF, lowG) <= tolerance::kTouch) return {};
+  return apartMm;
 }
+
+/// Sides that lie along each other with a little room between: they hold only from both sides at once.
+class WithPlay {
+ public:
+  void add(Vec3 normal, double travelMm) { sides_.push_back({normal, travelMm}); }
+  double slidesMm() const {
+    double travel = 0;
+    for (const auto& [normal, mm] : sides_)
+      for (const auto& [other, otherMm] : sides_)
+        if (dot(normal, other) < -0.5) travel = std::max(travel, std::min(mm, otherMm));
+    return travel;
+  }
+
+ private:
+  std::vector<std::pair<Vec3, double>> sides_;
+};
 
 }  // namespace
 
@@ -91,18 +108,22 @@ Engagement::Engagement(Scene& scene, std::vector<Placed> present)
 
 void Engagement::noteOwnWays() {
   own_.assign(present_.size(), std::vector<bool>(ways_.size()));
-  const auto note = [&](int body, Vec3 wayHome) {
+  drivenWay_.assign(present_.size(), -1);
+  const auto note = [&](int body, Vec3 wayHome, bool driven) {
     for (int p = 0; p < count(); ++p)
-      for (size_t w = 0; w < ways_.size(); ++w)
-        if (present_[p].body == body && length(ways_[w] + wayHome) < tolerance::kParallel) own_[p][w] = true;
+      for (size_t w = 0; w < ways_.size(); ++w) {
+        if (present_[p].body != body || length(ways_[w] + wayHome) > tolerance::kParallel) continue;
+        own_[p][w] = true;
+        if (driven) drivenWay_[p] = static_cast<int>(w);
+      }
   };
   const Assembly& assembly = scene_.assembly();
   for (const FittingPath& path : assembly.paths)
     for (const Leg& leg : path.legs)
-      if (leg.kind == Leg::Kind::Straight) note(path.mover, leg.direction);
+      if (leg.kind == Leg::Kind::Straight) note(path.mover, leg.direction, false);
   for (const Operation& o : assembly.operations)
     for (const int body : o.bodies)
-      if (o.way) note(body, *o.way);
+      if (o.way) note(body, *o.way, true);
 }
 
 const MeshAlong& Engagement::along(int piece, int axis) {
@@ -117,14 +138,19 @@ double Engagement::slides(int a, int b, int axis) {
   const auto sidesA = sides(scene_.mesh(present_[a]), alongA, alongB.box(), -1e300, highMm);
   const auto sidesB = sides(scene_.mesh(present_[b]), alongB, alongA.box(), lowMm, 1e300);
   double travel = 0;
+  WithPlay loose;
   for (const Side& f : sidesA)
     for (const Side& g : sidesB) {
       const double past = g.shadow->highMm - f.shadow->lowMm;
-      if (past > travel && near(f.shadow->box, g.shadow->box, kSideMm) &&
-          facing(f, g, alongA.frame()))
+      if (past <= travel || !near(f.shadow->box, g.shadow->box, kSideMm)) continue;
+      const auto apartMm = facingMm(f, g, alongA.frame());
+      if (!apartMm) continue;
+      if (*apartMm <= kBehindMm)
         travel = past;
+      else
+        loose.add(f.facet->normal, past);
     }
-  return travel;
+  return std::max(travel, loose.slidesMm());
 }
 
 const Parting& Engagement::parting(int a, int b, int way) {

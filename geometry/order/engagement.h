@@ -34,12 +34,14 @@ class Engagement {
   int count() const { return static_cast<int>(present_.size()); }
   const Box3& box(int piece) const { return boxes_[piece]; }
   double volumeMm3(int piece) const { return volumes_[piece]; }
-  Scene& scene() { return scene_; }
+  Scene& scene() const { return scene_; }
 
   /// World axes and the straight legs of the joints, each followed by its opposite.
   const std::vector<Vec3>& ways() const { return ways_; }
   /// True for a way in which a joint or an operation of the piece would have it leave.
   bool isOwn(int piece, int way) const { return own_[piece][way]; }
+  /// The way out of a piece that is driven in, the other way round; -1: it is not.
+  int drivenWay(int piece) const { return drivenWay_[piece]; }
   static int opposite(int way) { return way ^ 1; }
 
   /// Pairs whose boxes meet at home, lesser first.
@@ -62,6 +64,7 @@ class Engagement {
   std::vector<double> volumes_;
   std::vector<Vec3> ways_;
   std::vector<std::vector<bool>> own_;  ///< by piece, by way
+  std::vector<int> drivenWay_;
   std::vector<bool> engaged_;
   std::vector<std::pair<int, int>> engagedPairs_;
   std::map<std::pair<int, int>, std::unique_ptr<MeshAlong>> alongs_;

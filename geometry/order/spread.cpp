@@ -13,7 +13,7 @@ namespace {
 using namespace order;
 
 /// Other ways looked for when a group meets something far off on the way it chose first.
-constexpr int kMostBarred = 12;
+constexpr int kMostBarred = 60;
 
 std::vector<Placed> presentOf(const Assembly& assembly, const std::vector<int>& states) {
   REQUIRE(states.size() == assembly.bodies.size());
@@ -40,24 +40,12 @@ class Planner {
     for (;;) {
       Planned plan{takeApart(engagement_, refused_), {}};
       std::vector<Clash> clashes = standOff(engagement_, plan.apart);
-      if (getenv("DBG"))
-        for (auto& d : plan.apart.departures) {
-          fprintf(stderr, "dep %ld level %d way %d slides %.1f gap %.1f loose %d wave %d rests %d/%d L %.1f:",
-                  &d - &plan.apart.departures[0], d.level, d.way, d.slidesMm, d.gapMm, d.loose, d.wave,
-                  d.restsOnDeparture, d.restsOnPiece, lengthMm(d));
-          for (int p : d.pieces)
-            fprintf(stderr, " %s",
-                    engagement_.scene().assembly().bodies[engagement_.present()[p].body].id.c_str());
-          fprintf(stderr, "\n");
-        }
       if (clashes.empty()) clashes = timed(plan);
       if (clashes.empty()) {
         for (const auto& set : refused_.together)
           plan.apart.held.insert(plan.apart.held.end(), set.begin(), set.end());
         return plan;
       }
-      if (getenv("DBG"))
-        for (auto& c : clashes) report(plan, c);
       for (const Clash& clash : clashes) refuse(plan.apart, clash);
     }
   }
@@ -100,17 +88,6 @@ class Planner {
       refused_.ways.emplace_back(d.pieces, d.way);
     else
       refused_.together.push_back({clash.a, clash.b});
-  }
-
-  void report(const Planned& plan, const Clash& clash) {
-    const Departure& d = plan.apart.departures[clash.departure];
-    auto id = [&](int p) { return engagement_.scene().assembly().bodies[engagement_.present()[p].body].id; };
-    fprintf(stderr, "clash %s with %s in departure %d of", id(clash.a).c_str(), id(clash.b).c_str(),
-            clash.departure);
-    for (int p : d.pieces) fprintf(stderr, " %s", id(p).c_str());
-    fprintf(stderr, " way %d; parting", d.way);
-    for (int x : partingDepartures(plan.apart, clash.a, clash.b)) fprintf(stderr, " %d", x);
-    fprintf(stderr, "\n");
   }
 
   Engagement& engagement_;

@@ -22,8 +22,9 @@ Box3 shifted(Box3 box, Vec3 by) {
 
 /// And this share when they only pass each other on later ways, or turn.
 constexpr double kPassShare = 0.1;
-/// A group that is clear only so many stand-offs farther than it should be, and its own length, is not apart.
-constexpr double kFarShare = 4;
+/// A group that is clear only so many stand-offs farther than it should be, and its own length, is not apart;
+/// small ones that turn aside have to get past greater ones.
+constexpr double kFarShare = 4, kFarAside = 12;
 /// Travels tried to keep out of the way of what moves later.
 constexpr int kMostTries = 40;
 
@@ -104,16 +105,7 @@ class Layout {
     laid_[departure] = true;
     for (int tries = 0; tries < kMostTries; ++tries) {
       d.travelsMm.back() = leastOutside(barred, leastMm);
-      if (d.travelsMm.back() > leastMm + farMm(d)) {
-        if (getenv("DBG2")) {
-          fprintf(stderr, "far %d: %.1f least %.1f ways %zu tries %d\n", departure, d.travelsMm.back(), leastMm, d.ways.size(), tries);
-          auto id = [&](int p) { return engagement_.scene().assembly().bodies[engagement_.present()[p].body].id; };
-          laid_[departure] = false;
-          for (int p : d.pieces) for (int q : placed) { auto sp = tooNear(shifted(engagement_.box(p), offset(p)), shifted(engagement_.box(q), offset(q)), d.ways.back(), kClearShare*d.gapMm); if (sp.second>sp.first && sp.second>leastMm) fprintf(stderr,"   %s %s %.1f-%.1f\n", id(p).c_str(), id(q).c_str(), sp.first, sp.second);}
-          laid_[departure] = true;
-        }
-        break;
-      }
+      if (d.travelsMm.back() > leastMm + farMm(d)) break;
       const auto met = firstMet(d, placed);
       if (!met) return {};
       const Span span = reach(*met, d);
@@ -127,7 +119,7 @@ class Layout {
   double farMm(const Departure& d) const {
     Box3 box;
     for (const int p : d.pieces) box.add(engagement_.box(p));
-    return kFarShare * d.gapMm + std::abs(dot(box.size(), d.ways.back()));
+    return (d.ways.size() > 1 ? kFarAside : kFarShare) * d.gapMm + std::abs(dot(box.size(), d.ways.back()));
   }
 
   /// Where there is no room to stand off straight ahead: just out, then square to it, the shortest way.

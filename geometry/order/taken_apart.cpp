@@ -7,6 +7,7 @@
 #include "base/tolerance.h"
 #include "order/exit.h"
 #include "order/rests_on.h"
+#include "order/spread_items.h"
 
 namespace dryfit::order {
 
@@ -16,13 +17,6 @@ namespace {
 constexpr double kStandOffShare = 0.05;
 /// A group needs at least this share of its stand-off before it meets anything; then it can turn aside.
 constexpr double kRoomShare = 0.25;
-
-std::vector<int> piecesOf(const std::vector<SpreadItem>& items, const std::vector<int>& which) {
-  std::vector<int> pieces;
-  for (const int i : which) pieces.insert(pieces.end(), items[i].pieces.begin(), items[i].pieces.end());
-  std::sort(pieces.begin(), pieces.end());
-  return pieces;
-}
 
 bool contains(const std::vector<std::vector<int>>& sets, const std::vector<int>& set) {
   return std::find(sets.begin(), sets.end(), set) != sets.end();
@@ -41,7 +35,8 @@ class Taker {
   TakenApart run() {
     const auto& units = engagement_.scene().assembly().units;
     const auto whole = std::find_if(units.begin(), units.end(), [](const Unit& u) { return u.parent < 0; });
-    pending_.push_back({itemsOf(static_cast<int>(whole - units.begin())), -1, -1, true});
+    pending_.push_back(
+        {itemsOf(engagement_, static_cast<int>(whole - units.begin()), refused_.together), -1, -1, true});
     while (!pending_.empty()) takeLevel(takeGreatest());
     std::sort(out_.held.begin(), out_.held.end());
     out_.departuresOf = departuresOf(out_, engagement_.count());
@@ -55,55 +50,10 @@ class Taker {
     bool unit;
   };
 
-  std::vector<int> piecesOfUnit(int unit) const {
-    const Assembly& assembly = engagement_.scene().assembly();
-    std::vector<int> pieces;
-    for (int p = 0; p < engagement_.count(); ++p) {
-      int u = assembly.bodies[engagement_.present()[p].body].unit;
-      while (u >= 0 && u != unit) u = assembly.units[u].parent;
-      if (u == unit) pieces.push_back(p);
-    }
-    return pieces;
-  }
-
-  /// A unit's own pieces and its units, by their first piece; what is not to be parted is one item.
-  std::vector<SpreadItem> itemsOf(int unit) const {
-    const Assembly& assembly = engagement_.scene().assembly();
-    std::vector<SpreadItem> items;
-    for (int p = 0; p < engagement_.count(); ++p)
-      if (assembly.bodies[engagement_.present()[p].body].unit == unit) items.push_back({{p}, -1});
-    for (int u = 0; u < static_cast<int>(assembly.units.size()); ++u) {
-      if (assembly.units[u].parent != unit) continue;
-      std::vector<int> pieces = piecesOfUnit(u);
-      if (!pieces.empty()) items.push_back({std::move(pieces), u});
-    }
-    for (const std::vector<int>& set : refused_.together) join(items, set);
-    std::sort(items.begin(), items.end(),
-              [](const SpreadItem& a, const SpreadItem& b) { return a.pieces < b.pieces; });
-    return items;
-  }
-
-  /// Makes one item of all that have a piece of `set`, unless it is all in one already.
-  static void join(std::vector<SpreadItem>& items, const std::vector<int>& set) {
-    const auto has = [&](const SpreadItem& item) {
-      return std::any_of(set.begin(), set.end(), [&](int p) {
-        return std::binary_search(item.pieces.begin(), item.pieces.end(), p);
-      });
-    };
-    const auto first = std::find_if(items.begin(), items.end(), has);
-    if (first == items.end() || std::count_if(items.begin(), items.end(), has) < 2) return;
-    SpreadItem all;
-    for (const SpreadItem& item : items)
-      if (has(item)) all.pieces.insert(all.pieces.end(), item.pieces.begin(), item.pieces.end());
-    std::sort(all.pieces.begin(), all.pieces.end());
-    std::erase_if(items, has);
-    items.push_back(std::move(all));
-  }
-
-  ItemRelations relationsOf(std::vector<SpreadItem> items) {
+  ItemRelations relationsOf(std::vector<SpreadItem> items, bool asDriven = true) {
     std::vector<double> room;
     for (const SpreadItem& item : items) room.push_back(kRoomShare * standOffMm(engagement_, item.pieces));
-    return {engagement_, std::move(items), std::move(room)};
+    return {engagement_, std::move(items), std::move(room), asDriven};
   }
 
   /// The greater part comes apart first: rows of a leaf before the mouldings about a panel.
@@ -135,13 +85,15 @@ class Taker {
     std::iota(standing.begin(), standing.end(), 0);
     while (standing.size() > 1) {
       if (partLoose(relations, standing) || leaveStraight(relations, standing)) continue;
-      if (std::optional<std::vector<SpreadItem>> finer = dissolved(relations.items(), standing)) {
+      if (std::optional<std::vector<SpreadItem>> finer =
+              unitsDissolved(engagement_, relations.items(), standing, refused_.together)) {
         relations = relationsOf(std::move(*finer));
         standing.resize(relations.items().size());
         std::iota(standing.begin(), standing.end(), 0);
         continue;
       }
-      if (leaveByTurns(relations, standing)) continue;
+      ItemRelations anyhow = relationsOf(relations.items(), false);
+      if (leaveStraight(anyhow, standing) || leaveByTurns(relations, standing)) continue;
       const auto held = piecesOf(relations.items(), standing);
       out_.held.insert(out_.held.end(), held.begin(), held.end());
       break;
@@ -174,7 +126,7 @@ class Taker {
       for (const int i : group) own.push_back(items[i]);
       pending_.push_back({std::move(own), owner, level_, false});
     } else if (const SpreadItem& one = items[group[0]]; one.unit >= 0 && one.pieces.size() > 1) {
-      pending_.push_back({itemsOf(one.unit), owner, level_, true});
+      pending_.push_back({itemsOf(engagement_, one.unit, refused_.together), owner, level_, true});
     }
   }
 
@@ -240,26 +192,6 @@ class Taker {
     for (const int i : group)
       for (const int j : standing) mm = std::max(mm, relations.slidesMm(i, j, way));
     return mm;
-  }
-
-  /// When units do not part as they are: their parts at this level, beside what has left already.
-  std::optional<std::vector<SpreadItem>> dissolved(const std::vector<SpreadItem>& items,
-                                                   const std::vector<int>& standing) const {
-    std::vector<SpreadItem> finer;
-    bool any = false;
-    for (const int i : standing) {
-      if (items[i].unit < 0 || items[i].pieces.size() < 2) {
-        finer.push_back(items[i]);
-        continue;
-      }
-      any = true;
-      for (SpreadItem& part : itemsOf(items[i].unit)) finer.push_back(std::move(part));
-    }
-    for (const std::vector<int>& set : refused_.together) join(finer, set);
-    if (!any || finer.size() < 2) return {};
-    std::sort(finer.begin(), finer.end(),
-              [](const SpreadItem& a, const SpreadItem& b) { return a.pieces < b.pieces; });
-    return finer;
   }
 
   std::vector<Placed> placedOf(const std::vector<int>& pieces) const {
