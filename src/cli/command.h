@@ -15,10 +15,9 @@ struct Arguments : PictureWords {
   std::string file;  ///< the work file, or what else the command is about
   bool json = false;
   bool byShape = false;
-  std::string out;           ///< path of the file to write
-  std::string only;          ///< beginning of piece ids
-  std::string spread = "0";  ///< percentage, as typed
-  std::string key;           ///< a second operand: a key, or how keys begin
+  std::string out;   ///< path of the file to write
+  std::string only;  ///< beginning of piece ids
+  std::string key;   ///< a second operand: a key, or how keys begin
   bool markdown = false;
 };
 

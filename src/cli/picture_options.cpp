@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/text.h"
+#include "cli/percent.h"
 #include "cli/picture_names.h"
 #include "cli/section_option.h"
 
@@ -82,12 +83,16 @@ class Reader {
     return {};
   }
 
-  std::optional<double> part(const std::string& option, const std::string& text, double most,
-                             const std::string& allowed) {
+  std::optional<double> part(const std::string& option, const std::string& text, const std::string& allowed) {
     const auto value = numberIn<double>(text);
-    if (value && Range{0, most}.holds(*value)) return *value / most;
+    if (value && Range{0, 1}.holds(*value)) return value;
     fault(option, dryfit::quoted(text) + " is not " + allowed, "");
     return {};
+  }
+
+  double share(const std::string& option, const std::string& text) {
+    const Result<double> found = shareOf(option, text);
+    return take(found) ? found.value() : 0;
   }
 
   template <class T>
@@ -157,11 +162,10 @@ void readStep(Reader& reader, const PictureWords& words, PictureOptions& out) {
     if (const auto n = reader.count("--step", words.step, kNoEnd, "the number of a step, from 1"))
       out.step = *n - 1;
   if (!words.moving.empty()) {
-    out.moving = reader.part("--moving", words.moving, 1, "a part from 0 (outside) to 1 (home)");
+    out.moving = reader.part("--moving", words.moving, "a part from 0 (outside) to 1 (home)");
     if (words.step.empty()) reader.fault("--moving", "nothing moves without a step", "give --step too");
   }
-  if (!words.spread.empty())
-    out.spread = reader.part("--spread", words.spread, 100, "a percentage from 0 to 100").value_or(0);
+  out.spread = reader.share("--spread", words.spread);
   if (out.spread > 0 && out.moving && *out.moving < 1)
     reader.fault("--moving", "a spread shows what is home, nothing on its way",
                  "leave --moving or --spread out");
@@ -219,7 +223,7 @@ std::vector<OptionSpec> onePictureOptionSpecs() {
        false, nullptr, &Arguments::step},
       {"--moving", "PART", "of a step: 0 (outside, unless given) to 1 (home)", false, nullptr,
        &Arguments::moving},
-      {"--spread", "P", "stood apart, 0 to 100 %", false, nullptr, &Arguments::spread},
+      {"--spread", "P", "stand the pieces off, P from 0 to 100 (%)", false, nullptr, &Arguments::spread},
       {"--section", "PLACE",
        "takes away what stands before a plane: plan=Z (level), height=X (upright, front to back), across=Y "
        "(upright, along the front), with lengths in the file's unit or with their own (\"plan=30 1/2 in\"); "

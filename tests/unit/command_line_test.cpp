@@ -52,12 +52,24 @@ INSTANTIATE_TEST_SUITE_P(
         Bad{{"step", "a.toml", "-o"}, "-o needs OUT.step after it", "use: dryfit step"},
         Bad{{"step", "a.toml", "-o", ""}, "needs OUT.step", "use: dryfit step"},
         Bad{{"step", "a.toml", "-o", "a", "-o", "b"}, "-o may be given only once", "use: dryfit step"},
-        Bad{{"step", "a.toml", "-o", "a", "--spread", "101"}, "--spread \"101\"", "from 0 (home) to 100"},
-        Bad{{"step", "a.toml", "-o", "a", "--spread", "-1"}, "--spread \"-1\"", "from 0 (home) to 100"},
-        Bad{{"step", "a.toml", "-o", "a", "--spread", "70%"}, "--spread \"70%\"", "such as --spread 70"},
-        Bad{{"step", "a.toml", "-o", "a", "--spread", "1e1"}, "--spread \"1e1\"", "from 0 (home) to 100"},
-        Bad{{"step", "a.toml", "-o", "a", "--spread", "nan"}, "--spread \"nan\"", "from 0 (home) to 100"},
-        Bad{{"step", "a.toml", "-o", "a", "--spread", ""}, "--spread \"\"", "from 0 (home) to 100"},
+        Bad{{"step", "a.toml", "-o", "a", "--spread", "101"},
+            "\"101\" is no percentage",
+            "from 0 (home) to 100"},
+        Bad{{"step", "a.toml", "-o", "a", "--spread", "-1"},
+            "\"-1\" is no percentage",
+            "from 0 (home) to 100"},
+        Bad{{"step", "a.toml", "-o", "a", "--spread", "70%"},
+            "\"70%\" is no percentage",
+            "such as --spread 70"},
+        Bad{{"step", "a.toml", "-o", "a", "--spread", "1e1"},
+            "\"1e1\" is no percentage",
+            "from 0 (home) to 100"},
+        Bad{{"step", "a.toml", "-o", "a", "--spread", "nan"},
+            "\"nan\" is no percentage",
+            "from 0 (home) to 100"},
+        Bad{{"step", "a.toml", "-o", "a", "--spread", ""},
+            "--spread needs P, not an empty word",
+            "use: dryfit step"},
         Bad{{"step", "a.toml", "-o", "a", "--spread"}, "--spread needs P after it", "use: dryfit step"},
         Bad{{"step", "-o", "x.step"}, "needs the name of a work file", "use: dryfit step"},
         Bad{{"step", "a.toml", "--outptu", "x"}, "\"--outptu\"", "did you mean --output?"},
@@ -95,7 +107,7 @@ TEST(CommandLine, EveryOptionOfAPageIsRead) {
     Words words = {command->name, "no/such/file.toml"};
     for (const OptionSpec& option : command->options) {
       words.push_back(option.names.substr(option.names.rfind("--")));
-      if (!option.flag) words.push_back("value");
+      if (!option.flag) words.push_back(option.value == "P" ? "50" : "value");  // step looks at it first
     }
     const Outcome outcome = runCommandLine(words);
     ASSERT_EQ(outcome.faults.size(), 1u);

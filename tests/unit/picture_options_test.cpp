@@ -164,9 +164,11 @@ std::vector<Bad> badNumbersAndWords() {
                      w.moving = moving;
                    },
                    "--moving: \"" + std::string(moving) + "\" is not a part from 0 (outside) to 1 (home)"});
-  for (const char* spread : {"100.5", "-1", "wide", "nan"})
-    out.push_back({[=](PictureWords& w) { w.spread = spread; },
-                   "--spread: \"" + std::string(spread) + "\" is not a percentage from 0 to 100"});
+  for (const char* spread : {"100.5", "-1", "wide", "nan", "70%"})
+    out.push_back(
+        {[=](PictureWords& w) { w.spread = spread; },
+         "--spread: \"" + std::string(spread) +
+             "\" is no percentage; a number from 0 (home) to 100 (all apart), such as --spread 70"});
   for (const char* passes : {"0", "257", "1.5", "many"})
     out.push_back({[=](PictureWords& w) { w.passes = passes; },
                    "--passes: \"" + std::string(passes) + "\" is not a number of passes from 1 to 256"});
