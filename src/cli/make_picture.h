@@ -35,7 +35,7 @@ class PictureMaker {
   /// Requires: made with the order.
   const OrderOfWork& order() const;
 
-  /// All steps of one unit get the same camera.
+  /// All steps of one unit get the same camera, but for what is planted on the back: seen from behind.
   /// Fails: BadInput when the step is not there, a section misses, nothing is left to see or the size is too
   /// large; SystemFault when there is no OpenGL 3.3.
   Result<Picture> makePicture(const PictureOptions& options);

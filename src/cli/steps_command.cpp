@@ -67,7 +67,8 @@ const Command& stepsCommand() {
         "way, the setting-out lines of what is still to come on the same bench. Beside the pictures it "
         "writes "
         "a page, steps.md (Markdown), with the texts, cautions and reasons that dryfit order prints. All "
-        "steps of a unit are seen from one place, so that pictures can be laid over each other.",
+        "steps of a unit are seen from one place, so that pictures can be laid over each other; only what is "
+        "planted on the back is seen from behind.",
         "All pictures are drawn before anything is written; the page is written last. Files of other names "
         "in the folder stay."},
        {"One line: the folder, how many pictures. With --labels or --sizes those that found no room, under "
