@@ -15,6 +15,8 @@ uniform vec4 cuts[6];
 uniform vec2 pictureSize;   // pixels
 uniform vec4 eye;           // xyz: the eye, or the way to the looker where w is 0
 uniform vec3 widths;        // outline, edge, all (0: by what it is), pixels
+uniform float pixelsPerMm;  // parallel: everywhere; else at a depth of 1
+uniform float fullFrom;     // a piece thinner than this, pixels, has thinner lines: or it would be ink alone
 uniform float nearer;       // of the depth range, drawn this much towards the looker
 uniform bool hiddenToo;     // also where both faces are turned away
 uniform float overrunMm;    // run on beyond both ends, short edges less
@@ -47,7 +49,9 @@ void main() {
   vec2 way = pb - pa;
   float run = length(way);
   way = run > 1e-4 ? way / run : vec2(1.0, 0.0);
-  float width = (widths.z > 0.0 ? widths.z : outline ? widths.x : widths.y) * itemTexel(itemIndex, 7).w;
+  float thick = itemTexel(itemIndex, 6).y * pixelsPerMm / p.w;
+  float fine = clamp(thick / fullFrom, outline ? 0.55 : 0.25, 1.0);
+  float width = (widths.z > 0.0 ? widths.z : fine * (outline ? widths.x : widths.y)) * itemTexel(itemIndex, 7).w;
   halfWidth = 0.5 * width;
   float reach = halfWidth + 0.6;  // room for a soft side
   bool end = (gl_VertexID & 1) != 0, side = (gl_VertexID & 2) != 0;

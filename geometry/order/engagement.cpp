@@ -11,7 +11,10 @@ namespace {
 /// Faces that look at each other closer than square by this much lie along each other: rounds of a bore and
 /// its dowel do, facet by facet.
 constexpr double kFacing = -0.9;
-/// How far a face may stand before the one it looks at: it is behind it when they share wood by rounding.
+/// Faces this near lie along each other: more than the play of a tongue in its groove (0.5), less than from a
+/// nail to what stands beside the wood it is in.
+constexpr double kSideMm = 1;
+/// Faces nearer than this, or as far one behind the other, touch.
 constexpr double kBehindMm = 0.05;
 
 void addWay(std::vector<Vec3>& ways, Vec3 way) {
@@ -24,7 +27,7 @@ void addWay(std::vector<Vec3>& ways, Vec3 way) {
 
 std::vector<Vec3> waysOf(const Assembly& assembly) {
   std::vector<Vec3> ways;
-  for (const Vec3 axis : {Vec3{0, 0, 1}, Vec3{1, 0, 0}, Vec3{0, 1, 0}}) addWay(ways, axis);
+  for (const Vec3 axis : {Vec3{0, 0, 1}, Vec3{1, 0, 0}, Vec3{0, -1, 0}}) addWay(ways, axis);
   for (const FittingPath& path : assembly.paths)
     for (const Leg& leg : path.legs)
       if (leg.kind == Leg::Kind::Straight) addWay(ways, leg.direction);
@@ -43,16 +46,16 @@ std::vector<Side> sides(const PlanningMesh& mesh, const MeshAlong& along, const 
                         double toMm) {
   std::vector<Side> out;
   for (const MeshAlong::Shadow& s : along.shadows())
-    if (s.outline.empty() && s.highMm > fromMm && s.lowMm < toMm && near(s.box, box, tolerance::kBeside))
+    if (s.outline.empty() && s.highMm > fromMm && s.lowMm < toMm && near(s.box, box, kSideMm))
       out.push_back({&mesh.facets[s.facet], &s});
   return out;
 }
 
-/// True when the two look at each other across no more than a joint's play and lie before each other.
-bool facing(const Side& f, const Side& g, const WayFrame& frame) {
-  if (dot(f.facet->normal, g.facet->normal) > kFacing) return false;
+/// How far apart the two are, looking at each other; nothing when they do not lie before each other.
+std::optional<double> facingMm(const Side& f, const Side& g, const WayFrame& frame) {
+  if (dot(f.facet->normal, g.facet->normal) > kFacing) return {};
   const double apartMm = dot(f.facet->normal, g.facet->points[0] - f.facet->points[0]);
-  if (apartMm < -kBehindMm || apartMm > tolerance::kBeside) return false;
+  if (apartMm < -kBehindMm || apartMm > kSideMm) return {};
   const Vec3 along = cross(frame.way, f.facet->normal);
   double lowF = 1e300, highF = -1e300, lowG = 1e300, highG = -1e300;
   for (const Vec3 p : f.facet->points) {
@@ -63,8 +66,25 @@ bool facing(const Side& f, const Side& g, const WayFrame& frame) {
     lowG = std::min(lowG, dot(p, along));
     highG = std::max(highG, dot(p, along));
   }
-  return std::min(highF, highG) - std::max(lowF, lowG) > tolerance::kTouch;
+  if (std::min(highF, highG) - std::max(lowF, lowG) <= tolerance::kTouch) return {};
+  return apartMm;
 }
+
+/// Sides that lie along each other with a little room between: they hold only from both sides at once.
+class WithPlay {
+ public:
+  void add(Vec3 normal, double travelMm) { sides_.push_back({normal, travelMm}); }
+  double slidesMm() const {
+    double travel = 0;
+    for (const auto& [normal, mm] : sides_)
+      for (const auto& [other, otherMm] : sides_)
+        if (dot(normal, other) < -0.5) travel = std::max(travel, std::min(mm, otherMm));
+    return travel;
+  }
+
+ private:
+  std::vector<std::pair<Vec3, double>> sides_;
+};
 
 }  // namespace
 
@@ -77,12 +97,33 @@ Engagement::Engagement(Scene& scene, std::vector<Placed> present)
   }
   engaged_.resize(static_cast<size_t>(n) * n);
   partings_.resize(ways_.size() / 2);
+  noteOwnWays();
   for (int a = 0; a < n; ++a)
     for (int b = a + 1; b < n; ++b)
       if (near(boxes_[a], boxes_[b], tolerance::kEngaged)) {
         engagedPairs_.emplace_back(a, b);
         engaged_[static_cast<size_t>(a) * n + b] = engaged_[static_cast<size_t>(b) * n + a] = true;
       }
+}
+
+void Engagement::noteOwnWays() {
+  own_.assign(present_.size(), std::vector<bool>(ways_.size()));
+  drivenWay_.assign(present_.size(), -1);
+  const auto note = [&](int body, Vec3 wayHome, bool driven) {
+    for (int p = 0; p < count(); ++p)
+      for (size_t w = 0; w < ways_.size(); ++w) {
+        if (present_[p].body != body || length(ways_[w] + wayHome) > tolerance::kParallel) continue;
+        own_[p][w] = true;
+        if (driven) drivenWay_[p] = static_cast<int>(w);
+      }
+  };
+  const Assembly& assembly = scene_.assembly();
+  for (const FittingPath& path : assembly.paths)
+    for (const Leg& leg : path.legs)
+      if (leg.kind == Leg::Kind::Straight) note(path.mover, leg.direction, false);
+  for (const Operation& o : assembly.operations)
+    for (const int body : o.bodies)
+      if (o.way) note(body, *o.way, true);
 }
 
 const MeshAlong& Engagement::along(int piece, int axis) {
@@ -97,14 +138,19 @@ double Engagement::slides(int a, int b, int axis) {
   const auto sidesA = sides(scene_.mesh(present_[a]), alongA, alongB.box(), -1e300, highMm);
   const auto sidesB = sides(scene_.mesh(present_[b]), alongB, alongA.box(), lowMm, 1e300);
   double travel = 0;
+  WithPlay loose;
   for (const Side& f : sidesA)
     for (const Side& g : sidesB) {
       const double past = g.shadow->highMm - f.shadow->lowMm;
-      if (past > travel && near(f.shadow->box, g.shadow->box, tolerance::kBeside) &&
-          facing(f, g, alongA.frame()))
+      if (past <= travel || !near(f.shadow->box, g.shadow->box, kSideMm)) continue;
+      const auto apartMm = facingMm(f, g, alongA.frame());
+      if (!apartMm) continue;
+      if (*apartMm <= kBehindMm)
         travel = past;
+      else
+        loose.add(f.facet->normal, past);
     }
-  return travel;
+  return std::max(travel, loose.slidesMm());
 }
 
 const Parting& Engagement::parting(int a, int b, int way) {
@@ -116,6 +162,24 @@ const Parting& Engagement::parting(int a, int b, int way) {
     if (engaged(a, b) && !it->second.blocked()) it->second.slidesMm = slides(a, b, way / 2);
   }
   return it->second;
+}
+
+bool Engagement::meetsOnWay(int a, int b, Vec3 from, Vec3 to) {
+  Box3 swept;
+  for (const Vec3 by : {from, to}) {
+    swept.add(boxes_[a].low + by);
+    swept.add(boxes_[a].high + by);
+  }
+  if (!near(swept, boxes_[b], -tolerance::kPlane)) return false;
+  const double travelMm = length(to - from);
+  if (travelMm < tolerance::kPoint) return false;
+  const Vec3 way = (to - from) * (1 / travelMm);
+  if (from == Vec3{})
+    for (int w = 0; w < static_cast<int>(ways_.size()); ++w)
+      if (length(ways_[w] - way) < tolerance::kDirection)
+        return parting(a, b, w).gapMm < travelMm - tolerance::kTouch;
+  const PlanningMesh there = placed(scene_.mesh(present_[a]), translation(from));
+  return blocking(there, scene_.mesh(present_[b]), way).gapMm < travelMm - tolerance::kTouch;
 }
 
 double Engagement::leastGapMm(int a, int b, int way) const {

@@ -23,6 +23,9 @@ struct Parting {
   bool blocked() const { return gapMm < clearMm; }
 };
 
+/// The first of Engagement::ways(): along the world's axes.
+inline constexpr int kWorldWays = 6;
+
 class Engagement {
  public:
   Engagement(Scene& scene, std::vector<Placed> present);
@@ -31,20 +34,27 @@ class Engagement {
   int count() const { return static_cast<int>(present_.size()); }
   const Box3& box(int piece) const { return boxes_[piece]; }
   double volumeMm3(int piece) const { return volumes_[piece]; }
-  Scene& scene() { return scene_; }
+  Scene& scene() const { return scene_; }
 
   /// World axes and the straight legs of the joints, each followed by its opposite.
   const std::vector<Vec3>& ways() const { return ways_; }
+  /// True for a way in which a joint or an operation of the piece would have it leave.
+  bool isOwn(int piece, int way) const { return own_[piece][way]; }
+  /// The way out of a piece that is driven in, the other way round; -1: it is not.
+  int drivenWay(int piece) const { return drivenWay_[piece]; }
   static int opposite(int way) { return way ^ 1; }
 
   /// Pairs whose boxes meet at home, lesser first.
   const std::vector<std::pair<int, int>>& engagedPairs() const { return engagedPairs_; }
   bool engaged(int a, int b) const { return engaged_[static_cast<size_t>(a) * present_.size() + b]; }
   const Parting& parting(int a, int b, int way);
+  /// True when A, displaced from home, meets B at home on its straight way from `from` to `to`.
+  bool meetsOnWay(int a, int b, Vec3 from, Vec3 to);
   /// No more than parting().gapMm, by boxes alone.
   double leastGapMm(int a, int b, int way) const;
 
  private:
+  void noteOwnWays();
   const MeshAlong& along(int piece, int axis);
   double slides(int a, int b, int axis);
 
@@ -53,6 +63,8 @@ class Engagement {
   std::vector<Box3> boxes_;
   std::vector<double> volumes_;
   std::vector<Vec3> ways_;
+  std::vector<std::vector<bool>> own_;  ///< by piece, by way
+  std::vector<int> drivenWay_;
   std::vector<bool> engaged_;
   std::vector<std::pair<int, int>> engagedPairs_;
   std::map<std::pair<int, int>, std::unique_ptr<MeshAlong>> alongs_;

@@ -1,7 +1,6 @@
 #include "order/leaving.h"
 
 #include <algorithm>
-#include <numeric>
 
 namespace dryfit::order {
 
@@ -10,6 +9,10 @@ namespace {
 constexpr double kNever = std::numeric_limits<double>::infinity();
 /// Slides within this of the least count as equally short: then the lesser group goes.
 constexpr double kAlikeShare = 1.25, kAlikeMm = 2;
+/// Two pieces are of a kind when their volumes differ by no more than this share.
+constexpr double kAlikeVolume = 1e-3;
+/// ... and may slide so much longer than the last of them: one near a corner has more beside it.
+constexpr double kOfAKindShare = 2;
 
 /// Strongly connected sets of a graph over `count` nodes (Tarjan's way), each in order, and which of them
 /// nothing leads out of.
@@ -62,10 +65,11 @@ class Knots {
   int counter_ = 0;
 };
 
-/// One way off, with the least of its groups.
+/// One way off, with the outmost of its groups.
 struct Choice {
   int way = 0;
-  double slidesMm = kNever, volumeMm3 = 0, clearMm = 0;
+  double slidesMm = kNever, outMm = -kNever, volumeMm3 = 0, clearMm = 0;
+  bool own = false;  ///< the way is one of its joints'
 };
 
 class Chooser {
@@ -73,7 +77,9 @@ class Chooser {
   Chooser(ItemRelations& relations, const std::vector<int>& standing, const Barred& barred)
       : r_(relations), standing_(standing), barred_(barred) {}
 
-  std::optional<Leaving> run() {
+  std::optional<Leaving> run(const std::optional<LeftLast>& last) {
+    if (last)
+      if (auto more = moreOfAKind(*last)) return more;
     std::vector<Choice> choices;
     double least = kNever;
     for (int way = 0; way < static_cast<int>(r_.engagement().ways().size()); ++way) {
@@ -91,9 +97,11 @@ class Chooser {
  private:
   static double alike(double mm) { return mm * kAlikeShare + kAlikeMm; }
   static bool better(const Choice& a, const Choice& b) {
-    constexpr double sameMm = 1e-6, sameShare = 1e-6;
+    constexpr double sameMm = 1e-3, sameShare = 1e-6;
+    if (std::abs(a.outMm - b.outMm) > sameMm) return a.outMm > b.outMm;
     if (std::abs(a.volumeMm3 - b.volumeMm3) > sameShare * a.volumeMm3) return a.volumeMm3 < b.volumeMm3;
     if (std::abs(a.clearMm - b.clearMm) > sameMm) return a.clearMm < b.clearMm;
+    if (a.own != b.own) return a.own;
     return a.way < b.way;
   }
 
@@ -136,18 +144,23 @@ class Chooser {
       if (mm < done + 0.01 || mm == kNever) continue;
       done = mm;
       const auto groups = groupsAlong(way, mm);
-      if (!groups.empty()) return leastOf(groups, way, mm);
+      if (!groups.empty()) return choiceOf(outmost(groups, way), way, mm);
     }
     return {};
   }
 
-  Choice leastOf(const std::vector<std::vector<int>>& groups, int way, double slidesMm) const {
-    Choice least{way, slidesMm, kNever, kNever};
-    for (const auto& g : groups) {
-      const Choice one{way, slidesMm, r_.volumeMm3(g), clearOf(g, way)};
-      if (better(one, least)) least = one;
-    }
-    return least;
+  Choice choiceOf(const std::vector<int>& group, int way, double slidesMm) const {
+    const std::vector<int> pieces = piecesOf(group);
+    const Engagement& e = r_.engagement();
+    const bool own = std::all_of(pieces.begin(), pieces.end(), [&](int p) { return e.isOwn(p, way); });
+    const double outMm = dot(r_.boxOf(group).centre() - r_.centre(), e.ways()[way]);
+    return {way, slidesMm, outMm, r_.volumeMm3(group), clearOf(group, way), own};
+  }
+
+  const std::vector<int>& outmost(const std::vector<std::vector<int>>& groups, int way) const {
+    return *std::min_element(groups.begin(), groups.end(), [&](const auto& a, const auto& b) {
+      return better(choiceOf(a, way, 0), choiceOf(b, way, 0));
+    });
   }
 
   double clearOf(const std::vector<int>& group, int way) const {
@@ -165,16 +178,35 @@ class Chooser {
     return out;
   }
 
-  /// Whatever leaves alike goes with it: those that touch each other as one. Where the least group is the
+  /// Those that stand yet of the kind that left last, by the outmost's way.
+  std::optional<Leaving> moreOfAKind(const LeftLast& last) {
+    std::optional<Choice> best;
+    std::vector<int> items;
+    const double mostMm = last.slidesMm * kOfAKindShare + kAlikeMm;
+    for (int way = 0; way < static_cast<int>(r_.engagement().ways().size()); ++way) {
+      auto groups = groupsAlong(way, mostMm);
+      std::erase_if(groups, [&](const auto& g) {
+        return g.size() > 1 || std::abs(r_.volumeMm3(g) - last.volumeMm3) > kAlikeVolume * last.volumeMm3;
+      });
+      if (groups.empty() || groups.size() == standing_.size()) continue;
+      const Choice one = choiceOf(outmost(groups, way), way, mostMm);
+      if (best && !better(one, *best)) continue;
+      best = one;
+      items.clear();
+      for (const auto& g : groups) items.push_back(g[0]);
+    }
+    if (!best) return {};
+    return Leaving{best->way, best->slidesMm, r_.components(items)};
+  }
+
+  /// Whatever leaves alike goes with it: those that touch each other as one. Where that is the
   /// greater part, the others leave it.
   Leaving leaving(const Choice& best) {
     Leaving out{best.way, best.slidesMm, {}};
     const auto groups = groupsAlong(best.way, best.slidesMm);
-    const auto least = *std::min_element(groups.begin(), groups.end(), [&](const auto& a, const auto& b) {
-      return r_.volumeMm3(a) < r_.volumeMm3(b) * (1 - 1e-6);
-    });
-    const std::vector<int> others = rest(least);
-    if (r_.volumeMm3(least) > r_.volumeMm3(others)) {
+    const std::vector<int> first = outmost(groups, best.way);
+    const std::vector<int> others = rest(first);
+    if (r_.volumeMm3(first) > r_.volumeMm3(others)) {
       out.way = Engagement::opposite(best.way);
       out.groups = r_.components(others);
       return out;
@@ -185,8 +217,8 @@ class Chooser {
     std::sort(alikeItems.begin(), alikeItems.end());
     const bool leavesSome = alikeItems.size() < standing_.size() &&
                             r_.volumeMm3(alikeItems) <= r_.volumeMm3(standing_) / 2 &&
-                            std::includes(alikeItems.begin(), alikeItems.end(), least.begin(), least.end());
-    out.groups = leavesSome ? r_.components(alikeItems) : std::vector<std::vector<int>>{least};
+                            std::includes(alikeItems.begin(), alikeItems.end(), first.begin(), first.end());
+    out.groups = leavesSome ? r_.components(alikeItems) : std::vector<std::vector<int>>{first};
     return out;
   }
 
@@ -197,81 +229,9 @@ class Chooser {
 
 }  // namespace
 
-ItemRelations::ItemRelations(Engagement& engagement, std::vector<SpreadItem> items,
-                             std::vector<double> roomMm)
-    : engagement_(&engagement), items_(std::move(items)), roomMm_(std::move(roomMm)) {
-  const size_t n = items_.size(), ways = engagement_->ways().size();
-  engaged_.resize(n * n);
-  slides_.assign(ways, std::vector<double>(n * n, 0));
-  clear_ = slides_;
-  leastGap_.assign(ways, std::vector<double>(n * n, kNever));
-  std::vector<int> itemOf(engagement_->count(), -1);
-  for (size_t i = 0; i < n; ++i) {
-    double volume = 0;
-    for (const int p : items_[i].pieces) {
-      itemOf[p] = static_cast<int>(i);
-      volume += engagement_->volumeMm3(p);
-    }
-    volumesMm3_.push_back(volume);
-  }
-  for (int a = 0; a < engagement_->count(); ++a)
-    for (int b = 0; b < engagement_->count(); ++b)
-      if (itemOf[a] >= 0 && itemOf[b] >= 0 && itemOf[a] != itemOf[b]) relate(a, b, itemOf[a], itemOf[b]);
-}
-
-void ItemRelations::relate(int pieceA, int pieceB, int a, int b) {
-  const size_t cell = static_cast<size_t>(a) * items_.size() + b;
-  const bool touching = engagement_->engaged(pieceA, pieceB);
-  if (touching) engaged_[cell] = true;
-  for (int way = 0; way < static_cast<int>(engagement_->ways().size()); ++way) {
-    leastGap_[way][cell] = std::min(leastGap_[way][cell], engagement_->leastGapMm(pieceA, pieceB, way));
-    if (!touching) continue;
-    const Parting& p = engagement_->parting(pieceA, pieceB, way);
-    slides_[way][cell] = std::max(slides_[way][cell], p.blocked() ? kNever : p.slidesMm);
-    clear_[way][cell] = std::max(clear_[way][cell], p.clearMm);
-  }
-}
-
-double ItemRelations::volumeMm3(const std::vector<int>& items) const {
-  return std::accumulate(items.begin(), items.end(), 0.0,
-                         [&](double sum, int i) { return sum + volumesMm3_[i]; });
-}
-
-bool ItemRelations::meetsWithin(int a, int b, int way, double mm) {
-  if (at(leastGap_[way], a, b) >= mm) return false;
-  auto [it, fresh] = gaps_.try_emplace({way, {a, b}}, kNever);
-  if (fresh)
-    for (const int p : items_[a].pieces)
-      for (const int q : items_[b].pieces)
-        if (engagement_->leastGapMm(p, q, way) < it->second)
-          it->second = std::min(it->second, engagement_->parting(p, q, way).gapMm);
-  return it->second < mm;
-}
-
-std::vector<std::vector<int>> ItemRelations::components(const std::vector<int>& among) const {
-  std::vector<std::vector<int>> out;
-  std::vector<int> left = among;
-  while (!left.empty()) {
-    std::vector<int> set{left.front()};
-    left.erase(left.begin());
-    for (size_t k = 0; k < set.size(); ++k)
-      for (size_t m = 0; m < left.size();) {
-        if (engaged(set[k], left[m])) {
-          set.push_back(left[m]);
-          left.erase(left.begin() + static_cast<long>(m));
-        } else {
-          ++m;
-        }
-      }
-    std::sort(set.begin(), set.end());
-    out.push_back(std::move(set));
-  }
-  return out;
-}
-
 std::optional<Leaving> nextLeaving(ItemRelations& relations, const std::vector<int>& standing,
-                                   const Barred& barred) {
-  return Chooser(relations, standing, barred).run();
+                                   const Barred& barred, const std::optional<LeftLast>& last) {
+  return Chooser(relations, standing, barred).run(last);
 }
 
 }  // namespace dryfit::order

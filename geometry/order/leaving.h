@@ -2,55 +2,16 @@
 // the group that slides least before it is out. A group is whatever must travel together: it meets the others
 // of it, or would slide along them for longer than that.
 //
-// Items are rigid for now: a piece, or a unit. Nothing here knows ids or kinds.
+// Nothing here knows ids or kinds.
 #pragma once
 
-#include <map>
 #include <optional>
+#include <utility>
 #include <vector>
 
-#include "order/engagement.h"
+#include "order/item_relations.h"
 
 namespace dryfit::order {
-
-struct SpreadItem {
-  std::vector<int> pieces;  ///< ascending, places in Engagement::present()
-  int unit = -1;            ///< a unit of the assembly, when it is one whole
-};
-
-/// How items of one set hold each other.
-class ItemRelations {
- public:
-  /// `roomMm`: by item, how much more than its slide it has to travel to stand clear.
-  ItemRelations(Engagement& engagement, std::vector<SpreadItem> items, std::vector<double> roomMm);
-
-  Engagement& engagement() { return *engagement_; }
-  const std::vector<SpreadItem>& items() const { return items_; }
-  double roomMm(int item) const { return roomMm_[item]; }
-  double volumeMm3(const std::vector<int>& items) const;
-  bool engaged(int a, int b) const { return at(engaged_, a, b); }
-  /// How long A slides along B on its way; infinity when it meets B first.
-  double slidesMm(int a, int b, int way) const { return at(slides_[way], a, b); }
-  double clearMm(int a, int b, int way) const { return at(clear_[way], a, b); }
-  /// True when A, going `mm`, meets B.
-  bool meetsWithin(int a, int b, int way, double mm);
-  /// Sets of `among` that are engaged with each other, each in order; the set with the lowest item first.
-  std::vector<std::vector<int>> components(const std::vector<int>& among) const;
-
- private:
-  template <class T>
-  T at(const std::vector<T>& table, int a, int b) const {
-    return table[static_cast<size_t>(a) * items_.size() + b];
-  }
-  void relate(int pieceA, int pieceB, int a, int b);
-
-  Engagement* engagement_;
-  std::vector<SpreadItem> items_;
-  std::vector<double> roomMm_, volumesMm3_;
-  std::vector<bool> engaged_;
-  std::vector<std::vector<double>> slides_, clear_, leastGap_;  ///< by way
-  std::map<std::pair<int, std::pair<int, int>>, double> gaps_;
-};
 
 struct Leaving {
   int way = 0;
@@ -61,9 +22,15 @@ struct Leaving {
 /// Groups that were tried and found to meet something on their way after all.
 using Barred = std::vector<std::pair<std::vector<int>, int>>;  ///< pieces, way
 
+/// A single item that left last: others of the kind go before anything else, or a moulding held by the last
+/// of its pins would go by itself and not with its frame.
+struct LeftLast {
+  double volumeMm3 = 0, slidesMm = 0;
+};
+
 /// `standing`: items in order, all engaged with each other by some chain. Nothing when no group leaves
 /// straight.
 std::optional<Leaving> nextLeaving(ItemRelations& relations, const std::vector<int>& standing,
-                                   const Barred& barred);
+                                   const Barred& barred, const std::optional<LeftLast>& last);
 
 }  // namespace dryfit::order

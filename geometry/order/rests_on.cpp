@@ -43,8 +43,9 @@ bool engaged(const Engagement& engagement, const std::vector<int>& a, const std:
 
 class Rests {
  public:
-  Rests(const Engagement& engagement, TakenApart& apart, const SpreadLevel& level)
-      : engagement_(engagement), apart_(apart), level_(level) {}
+  Rests(const Engagement& engagement, const std::vector<std::vector<int>>& notOnPiece, TakenApart& apart,
+        const SpreadLevel& level)
+      : engagement_(engagement), notOnPiece_(notOnPiece), apart_(apart), level_(level) {}
 
   void run() {
     for (size_t i = 0; i < level_.departures.size(); ++i)
@@ -57,10 +58,16 @@ class Rests {
     double share = 0;
   };
 
+  /// What leaves the other way carries nothing along.
+  static bool goesAgainst(const Departure& d, const Departure& other) {
+    return !other.ways.empty() && dot(d.ways.front(), other.ways.front()) < -kBehindShare;
+  }
+
   void rest(size_t place) {
     Departure& d = apart_.departures[level_.departures[place]];
     std::vector<Behind> behind;
     const auto add = [&](const std::vector<int>& pieces, int departure) {
+      if (departure >= 0 && goesAgainst(d, apart_.departures[departure])) return;
       if (!engaged(engagement_, d.pieces, pieces)) return;
       const double share =
           coveredShare(boxOf(engagement_, d.pieces), boxOf(engagement_, pieces), d.ways.front());
@@ -76,7 +83,8 @@ class Rests {
     const std::vector<int>& pieces =
         on->departure < 0 ? level_.base : apart_.departures[on->departure].pieces;
     d.restsOnDeparture = on->departure;
-    if (pieces.size() > 1) d.restsOnPiece = onlyPieceBehind(d, pieces);
+    const bool onAll = std::find(notOnPiece_.begin(), notOnPiece_.end(), d.pieces) != notOnPiece_.end();
+    if (pieces.size() > 1 && !onAll) d.restsOnPiece = onlyPieceBehind(d, pieces);
     if (d.restsOnPiece >= 0) d.restsOnDeparture = -1;
   }
 
@@ -94,6 +102,7 @@ class Rests {
   }
 
   const Engagement& engagement_;
+  const std::vector<std::vector<int>>& notOnPiece_;
   TakenApart& apart_;
   const SpreadLevel& level_;
 };
@@ -128,8 +137,9 @@ class Chains {
 
 }  // namespace
 
-void restEachOnWhatItStoodOver(const Engagement& engagement, TakenApart& apart, int level) {
-  Rests(engagement, apart, apart.levels[level]).run();
+void restEachOnWhatItStoodOver(const Engagement& engagement, const std::vector<std::vector<int>>& notOnPiece,
+                               TakenApart& apart, int level) {
+  Rests(engagement, notOnPiece, apart, apart.levels[level]).run();
 }
 
 std::vector<std::vector<int>> departuresOf(const TakenApart& apart, int pieces) {

@@ -10,7 +10,9 @@ namespace dryfit::order {
 
 /// Fills in what the departures of one level rest on. Of all that it is engaged with and that covers it, seen
 /// along its way: what leaves soonest; else the only one that lies behind it at all; else the level's base.
-void restEachOnWhatItStoodOver(const Engagement& engagement, TakenApart& apart, int level);
+/// Of a group, the one piece of it that lies behind; groups of `notOnPiece` go with the whole of it.
+void restEachOnWhatItStoodOver(const Engagement& engagement, const std::vector<std::vector<int>>& notOnPiece,
+                               TakenApart& apart, int level);
 
 /// By piece: the departures it goes along with, ascending.
 std::vector<std::vector<int>> departuresOf(const TakenApart& apart, int pieces);

@@ -13,7 +13,7 @@ namespace {
 using namespace order;
 
 /// Other ways looked for when a group meets something far off on the way it chose first.
-constexpr int kMostBarred = 12;
+constexpr int kMostBarred = 60;
 
 std::vector<Placed> presentOf(const Assembly& assembly, const std::vector<int>& states) {
   REQUIRE(states.size() == assembly.bodies.size());
@@ -38,26 +38,22 @@ class Planner {
 
   Planned run() {
     for (;;) {
-      Planned plan{takeApart(engagement_, together_, barred_), {}};
-      standOff(engagement_, plan.apart);
-      const std::optional<Clash> clash = timed(plan);
-      if (!clash) {
-        for (const auto& set : together_)
+      Planned plan{takeApart(engagement_, refused_), {}};
+      std::vector<Clash> clashes = standOff(engagement_, plan.apart);
+      if (clashes.empty()) clashes = timed(plan);
+      if (clashes.empty()) {
+        for (const auto& set : refused_.together)
           plan.apart.held.insert(plan.apart.held.end(), set.begin(), set.end());
         return plan;
       }
-      const Departure& d = plan.apart.departures[clash->departure];
-      if (!d.loose && static_cast<int>(barred_.size()) < kMostBarred)
-        barred_.emplace_back(d.pieces, d.way);
-      else
-        together_.push_back({clash->a, clash->b});
+      for (const Clash& clash : clashes) refuse(plan.apart, clash);
     }
   }
 
  private:
   /// Fills in the windows; a pair that meets is made to go strictly one after the other. What meets even so
   /// comes back.
-  std::optional<Clash> timed(Planned& plan) {
+  std::vector<Clash> timed(Planned& plan) {
     Strict strict;
     for (;;) {
       plan.windows = windowsOf(engagement_, plan.apart, strict);
@@ -69,13 +65,33 @@ class Planner {
         for (size_t i = 0; i < all.size(); ++i)
           for (size_t k = i + 1; k < all.size(); ++k) stricter |= strict.insert({all[i], all[k]}).second;
       }
-      if (!stricter) return met.front();
+      if (!stricter) return {met.front()};
     }
   }
 
+  /// The least that may help: resting on all of a group instead of one piece of it; a loose group kept where
+  /// it is; another way off; at last, not to part the two.
+  void refuse(const TakenApart& apart, const Clash& clash) {
+    const Departure& d = apart.departures[clash.departure];
+    for (const int piece : {clash.a, clash.b})
+      for (const int i : apart.departuresOf[piece]) {
+        const Departure& e = apart.departures[i];
+        if (e.restsOnPiece < 0 || !std::binary_search(d.pieces.begin(), d.pieces.end(), e.restsOnPiece) ||
+            d.level <= e.level)
+          continue;
+        refused_.onPiece.push_back(e.pieces);
+        return;
+      }
+    if (d.loose && std::find(refused_.still.begin(), refused_.still.end(), d.pieces) == refused_.still.end())
+      refused_.still.push_back(d.pieces);
+    else if (!d.loose && static_cast<int>(refused_.ways.size()) < kMostBarred)
+      refused_.ways.emplace_back(d.pieces, d.way);
+    else
+      refused_.together.push_back({clash.a, clash.b});
+  }
+
   Engagement& engagement_;
-  std::vector<std::vector<int>> together_;
-  Barred barred_;
+  Refused refused_;
 };
 
 std::vector<SpreadStretch> stretchesOf(const Planned& plan, int piece) {

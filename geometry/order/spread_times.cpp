@@ -13,12 +13,10 @@ namespace {
 constexpr double kLeastTime = 0.4;
 /// Those of one wave set off one after another within this time.
 constexpr double kStagger = 0.35;
+/// A wave sets off at least so much after the one before it.
+constexpr double kWaveStagger = 0.1;
 /// What waits for another to be out waits for this share of its stand-off besides.
 constexpr double kClearShare = 0.25;
-
-bool moves(const TakenApart& apart, int departure) {
-  return lengthMm(apart.departures[departure]) > 0;
-}
 
 /// The share of its way after which a departure is out.
 double outAfter(const Departure& d) {
@@ -70,6 +68,9 @@ class Timing {
   double earliest(int departure) const {
     const SpreadLevel& level = apart_.levels[apart_.departures[departure].level];
     double from = 0;
+    for (const int d : level.departures)
+      if (apart_.departures[d].wave < apart_.departures[departure].wave && moves(apart_, d))
+        from = std::max(from, windows_[d].from + kWaveStagger);
     if (level.owner >= 0 && moves(apart_, level.owner)) from = outAt(level.owner);
     if (level.unit && level.above >= 0)
       for (const int d : apart_.levels[level.above].departures) from = std::max(from, windows_[d].to);
@@ -170,26 +171,8 @@ class Sweeper {
   std::optional<double> meeting(int a, int b, const std::vector<int>& parting) {
     const std::vector<Bend> way = bends(a, parting);
     for (size_t i = 0; i + 1 < way.size(); ++i)
-      if (meets(a, b, way[i].offset, way[i + 1].offset)) return way[i].part;
+      if (engagement_.meetsOnWay(a, b, way[i].offset, way[i + 1].offset)) return way[i].part;
     return {};
-  }
-
-  bool meets(int a, int b, Vec3 from, Vec3 to) {
-    Box3 swept;
-    for (const Vec3 by : {from, to}) {
-      swept.add(engagement_.box(a).low + by);
-      swept.add(engagement_.box(a).high + by);
-    }
-    if (!near(swept, engagement_.box(b), -tolerance::kPlane)) return false;
-    const double travelMm = length(to - from);
-    const Vec3 way = (to - from) * (1 / travelMm);
-    if (from == Vec3{})
-      for (int w = 0; w < static_cast<int>(engagement_.ways().size()); ++w)
-        if (length(engagement_.ways()[w] - way) < tolerance::kDirection)
-          return engagement_.parting(a, b, w).gapMm < travelMm - tolerance::kTouch;
-    Scene& scene = engagement_.scene();
-    const PlanningMesh there = placed(scene.mesh(engagement_.present()[a]), translation(from));
-    return blocking(there, scene.mesh(engagement_.present()[b]), way).gapMm < travelMm - tolerance::kTouch;
   }
 
   /// The last of those under way then.
@@ -206,14 +189,6 @@ class Sweeper {
 };
 
 }  // namespace
-
-std::vector<int> partingDepartures(const TakenApart& apart, int a, int b) {
-  std::vector<int> all, moving;
-  const auto &ofA = apart.departuresOf[a], &ofB = apart.departuresOf[b];
-  std::set_symmetric_difference(ofA.begin(), ofA.end(), ofB.begin(), ofB.end(), std::back_inserter(all));
-  std::copy_if(all.begin(), all.end(), std::back_inserter(moving), [&](int d) { return moves(apart, d); });
-  return moving;
-}
 
 std::vector<Window> windowsOf(const Engagement& engagement, const TakenApart& apart, const Strict& strict) {
   return Timing(engagement, apart, strict).run();

@@ -22,16 +22,8 @@ using Strict = std::set<std::pair<int, int>>;
 /// By departure.
 std::vector<Window> windowsOf(const Engagement& engagement, const TakenApart& apart, const Strict& strict);
 
-/// Two pieces that would meet on their ways, and the departure during which they do.
-struct Clash {
-  int a = 0, b = 0, departure = 0;
-};
-
 /// Every pair's way relative to each other is swept, stretch by stretch, on the planning meshes.
 std::vector<Clash> clashes(Engagement& engagement, const TakenApart& apart,
                            const std::vector<Window>& windows);
-
-/// The departures that move one of the two past the other, ascending.
-std::vector<int> partingDepartures(const TakenApart& apart, int a, int b);
 
 }  // namespace dryfit::order

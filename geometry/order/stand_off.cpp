@@ -20,6 +20,14 @@ Box3 shifted(Box3 box, Vec3 by) {
   return box;
 }
 
+/// And this share when they only pass each other on later ways, or turn.
+constexpr double kPassShare = 0.1;
+/// A group that is clear only so many stand-offs farther than it should be, and its own length, is not apart;
+/// small ones that turn aside have to get past greater ones.
+constexpr double kFarShare = 4, kFarAside = 12;
+/// Travels tried to keep out of the way of what moves later.
+constexpr int kMostTries = 40;
+
 /// Travels at which a box going along `way` stands within `clearMm` of one that stands: from, to; empty when
 /// to <= from.
 std::pair<double, double> tooNear(const Box3& moving, const Box3& standing, Vec3 way, double clearMm) {
@@ -39,56 +47,156 @@ std::pair<double, double> tooNear(const Box3& moving, const Box3& standing, Vec3
 
 class Layout {
  public:
-  Layout(const Engagement& engagement, TakenApart& apart)
+  Layout(Engagement& engagement, TakenApart& apart)
       : engagement_(engagement), apart_(apart), laid_(apart.departures.size()) {}
 
-  void run() {
+  std::vector<Clash> run() {
     for (size_t level = apart_.levels.size(); level-- > 0;) lay(apart_.levels[level]);
+    return std::move(clashes_);
   }
 
  private:
+  using Span = std::pair<double, double>;
+  /// A stretch of the way of `a` past `b` on which they meet.
+  struct Meets {
+    Clash clash;
+    Vec3 from, to;
+  };
+
   void lay(const SpreadLevel& level) {
     std::vector<int> placed = level.base;
     for (size_t i = level.departures.size(); i-- > 0;) {
-      Departure& d = apart_.departures[level.departures[i]];
-      if (d.loose)
-        layLoose(d, placed);
-      else
-        d.travelsMm.back() = travel(d, placed, d.ways.back(), d.slidesMm + d.gapMm);
-      laid_[level.departures[i]] = true;
-      placed.insert(placed.end(), d.pieces.begin(), d.pieces.end());
+      const int d = level.departures[i];
+      if (apart_.departures[d].ways.empty()) giveAnyWay(apart_.departures[d], placed);
+      if (const auto clash = lay(d, placed)) clashes_.push_back(*clash);
+      placed.insert(placed.end(), apart_.departures[d].pieces.begin(), apart_.departures[d].pieces.end());
     }
   }
 
-  void layLoose(Departure& d, const std::vector<int>& placed) {
+  /// A loose group that should stay: the shortest way clear, mostly none.
+  void giveAnyWay(Departure& d, const std::vector<int>& placed) const {
     double least = kNever;
     for (const Vec3 way : engagement_.ways()) {
-      const double mm = travel(d, placed, way, 0);
+      Departure trial = d;
+      trial.ways = {way};
+      trial.travelsMm = {0};
+      trial.gapMm = 0;
+      const double mm = leastOutside(tooNearPlaced(trial, placed, 0), 0);
       if (mm >= least - tolerance::kSize) continue;
       least = mm;
       d.ways = {way};
-      d.travelsMm = {mm};
-      if (mm == 0) break;
+      d.travelsMm = {0};
     }
+    d.stays = true;
   }
 
-  /// The least travel from `leastMm` on at which every piece of the group stands clear of all placed ones.
-  double travel(const Departure& d, const std::vector<int>& placed, Vec3 way, double leastMm) const {
+  std::optional<Clash> lay(int departure, const std::vector<int>& placed) {
+    Departure& d = apart_.departures[departure];
+    const auto clash = goOut(departure, placed, d.stays ? 0 : d.slidesMm + d.gapMm);
+    if (!clash || d.stays || d.ways.size() > 1) return clash;
+    return turnAside(departure, placed) ? std::nullopt : clash;
+  }
+
+  /// Sets the travel of the last way. What stands against it: a meeting, or clear only far out.
+  std::optional<Clash> goOut(int departure, const std::vector<int>& placed, double leastMm) {
+    Departure& d = apart_.departures[departure];
+    laid_[departure] = false;
+    std::vector<Span> barred = tooNearPlaced(d, placed, leastMm);
+    laid_[departure] = true;
+    for (int tries = 0; tries < kMostTries; ++tries) {
+      d.travelsMm.back() = leastOutside(barred, leastMm);
+      if (d.travelsMm.back() > leastMm + farMm(d)) break;
+      const auto met = firstMet(d, placed);
+      if (!met) return {};
+      const Span span = reach(*met, d);
+      if (met->clash.departure == departure || span.second <= d.travelsMm.back() + tolerance::kPlane)
+        return met->clash;
+      barred.push_back(span);
+    }
+    return Clash{d.pieces[0], placed.empty() ? d.pieces[0] : placed[0], departure};
+  }
+
+  double farMm(const Departure& d) const {
+    Box3 box;
+    for (const int p : d.pieces) box.add(engagement_.box(p));
+    return (d.ways.size() > 1 ? kFarAside : kFarShare) * d.gapMm + std::abs(dot(box.size(), d.ways.back()));
+  }
+
+  /// Where there is no room to stand off straight ahead: just out, then square to it, the shortest way.
+  bool turnAside(int departure, const std::vector<int>& placed) {
+    Departure& d = apart_.departures[departure];
+    const Departure straight = d;
+    Departure best;
+    double least = kNever;
+    for (int way = 0; way < kWorldWays; ++way) {
+      const Vec3 aside = engagement_.ways()[way];
+      if (std::abs(dot(aside, straight.ways[0])) > tolerance::kParallel) continue;
+      d = straight;
+      d.ways.push_back(aside);
+      d.travelsMm = {straight.slidesMm + kPassShare * straight.gapMm, 0};
+      if (goOut(departure, placed, 0) || d.travelsMm[1] >= least - tolerance::kSize) continue;
+      least = d.travelsMm[1];
+      best = d;
+    }
+    d = least < kNever ? best : straight;
+    return least < kNever;
+  }
+
+  /// Travels of the last way from `leastMm` on at which a piece of the group stands near one that is placed.
+  std::vector<Span> tooNearPlaced(const Departure& d, const std::vector<int>& placed, double leastMm) const {
     Vec3 turned;
     for (size_t k = 0; k + 1 < d.ways.size(); ++k) turned = turned + d.ways[k] * d.travelsMm[k];
-    std::vector<std::pair<double, double>> barred;
+    std::vector<Box3> standing;
+    for (const int q : placed) standing.push_back(shifted(engagement_.box(q), offset(q)));
+    std::vector<Span> barred;
     for (const int p : d.pieces) {
       const Box3 moving = shifted(engagement_.box(p), offset(p) + turned);
-      for (const int q : placed) {
-        const auto span = tooNear(moving, shifted(engagement_.box(q), offset(q)), way, kClearShare * d.gapMm);
+      for (const Box3& box : standing) {
+        const Span span = tooNear(moving, box, d.ways.back(), kClearShare * d.gapMm);
         if (span.second > leastMm && span.second > span.first) barred.push_back(span);
       }
     }
+    return barred;
+  }
+
+  static double leastOutside(std::vector<Span> barred, double leastMm) {
     std::sort(barred.begin(), barred.end());
     double mm = leastMm;
     for (const auto& [from, to] : barred)
       if (from < mm + tolerance::kPlane) mm = std::max(mm, to);
     return mm;
+  }
+
+  /// Departures one after another, in order: what piece of the group meets what is placed.
+  std::optional<Meets> firstMet(const Departure& d, const std::vector<int>& placed) {
+    for (const int p : d.pieces)
+      for (const int q : placed)
+        if (auto met = firstMet(p, q)) return met;
+    return {};
+  }
+
+  std::optional<Meets> firstMet(int a, int b) {
+    const auto& ofA = apart_.departuresOf[a];
+    Vec3 from;
+    for (const int d : partingDepartures(apart_, a, b)) {
+      if (!laid_[d]) continue;
+      const double sense = std::binary_search(ofA.begin(), ofA.end(), d) ? 1 : -1;
+      const Departure& e = apart_.departures[d];
+      for (size_t k = 0; k < e.ways.size(); ++k) {
+        const Vec3 to = from + e.ways[k] * (sense * e.travelsMm[k]);
+        if (engagement_.meetsOnWay(a, b, from, to)) return Meets{{a, b, d}, from, to};
+        from = to;
+      }
+    }
+    return {};
+  }
+
+  /// Travels of `d` at which a later departure would bring them together so.
+  Span reach(const Meets& met, const Departure& d) const {
+    const Vec3 own = d.ways.back() * d.travelsMm.back();
+    Box3 swept = shifted(engagement_.box(met.clash.a), met.from - own);
+    swept.add(shifted(engagement_.box(met.clash.a), met.to - own));
+    return tooNear(swept, engagement_.box(met.clash.b), d.ways.back(), kPassShare * d.gapMm);
   }
 
   /// Of a piece, by all that is laid out already.
@@ -99,15 +207,28 @@ class Layout {
     return sum;
   }
 
-  const Engagement& engagement_;
+  Engagement& engagement_;
   TakenApart& apart_;
   std::vector<bool> laid_;
+  std::vector<Clash> clashes_;
 };
 
 }  // namespace
 
-void standOff(const Engagement& engagement, TakenApart& apart) {
-  Layout(engagement, apart).run();
+std::vector<Clash> standOff(Engagement& engagement, TakenApart& apart) {
+  return Layout(engagement, apart).run();
+}
+
+bool moves(const TakenApart& apart, int departure) {
+  return lengthMm(apart.departures[departure]) > 0;
+}
+
+std::vector<int> partingDepartures(const TakenApart& apart, int a, int b) {
+  std::vector<int> all, moving;
+  const auto &ofA = apart.departuresOf[a], &ofB = apart.departuresOf[b];
+  std::set_symmetric_difference(ofA.begin(), ofA.end(), ofB.begin(), ofB.end(), std::back_inserter(all));
+  std::copy_if(all.begin(), all.end(), std::back_inserter(moving), [&](int d) { return moves(apart, d); });
+  return moving;
 }
 
 double lengthMm(const Departure& departure) {

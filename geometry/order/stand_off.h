@@ -4,12 +4,19 @@
 // World axes, millimetres.
 #pragma once
 
+#include <vector>
+
 #include "order/taken_apart.h"
 
 namespace dryfit::order {
 
-/// Fills in the travels. Loose groups get a way where they need one.
-void standOff(const Engagement& engagement, TakenApart& apart);
+/// Fills in the travels, such that departures one after another, in order, pass nothing through anything.
+/// Groups without a way get one where they need it. Comes back with what cannot be had so.
+std::vector<Clash> standOff(Engagement& engagement, TakenApart& apart);
+
+bool moves(const TakenApart& apart, int departure);
+/// The departures that move one of the two past the other, ascending.
+std::vector<int> partingDepartures(const TakenApart& apart, int a, int b);
 
 /// All the ways of a departure, one after the other, as far as `share` (0 to 1) of its whole length.
 Vec3 shiftOf(const Departure& departure, double share = 1);

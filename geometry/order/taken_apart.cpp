@@ -7,6 +7,7 @@
 #include "base/tolerance.h"
 #include "order/exit.h"
 #include "order/rests_on.h"
+#include "order/spread_items.h"
 
 namespace dryfit::order {
 
@@ -14,14 +15,11 @@ namespace {
 
 /// Of the mean (geometric) of the whole's and the group's greatest sizes. Chosen by looking at pictures.
 constexpr double kStandOffShare = 0.05;
-/// A group needs so much more than it has to stand off, or it may have no room for it.
-constexpr double kRoomShare = 1.5;
+/// A group needs at least this share of its stand-off before it meets anything; then it can turn aside.
+constexpr double kRoomShare = 0.25;
 
-std::vector<int> piecesOf(const std::vector<SpreadItem>& items, const std::vector<int>& which) {
-  std::vector<int> pieces;
-  for (const int i : which) pieces.insert(pieces.end(), items[i].pieces.begin(), items[i].pieces.end());
-  std::sort(pieces.begin(), pieces.end());
-  return pieces;
+bool contains(const std::vector<std::vector<int>>& sets, const std::vector<int>& set) {
+  return std::find(sets.begin(), sets.end(), set) != sets.end();
 }
 
 double greatestSizeMm(const Engagement& engagement, const std::vector<int>& pieces) {
@@ -32,14 +30,14 @@ double greatestSizeMm(const Engagement& engagement, const std::vector<int>& piec
 
 class Taker {
  public:
-  Taker(Engagement& engagement, const std::vector<std::vector<int>>& together, const Barred& barred)
-      : engagement_(engagement), together_(together), barred_(barred) {}
+  Taker(Engagement& engagement, const Refused& refused) : engagement_(engagement), refused_(refused) {}
 
   TakenApart run() {
     const auto& units = engagement_.scene().assembly().units;
     const auto whole = std::find_if(units.begin(), units.end(), [](const Unit& u) { return u.parent < 0; });
-    pending_.push_back({itemsOf(static_cast<int>(whole - units.begin())), -1, -1, true});
-    for (size_t i = 0; i < pending_.size(); ++i) takeLevel(i);
+    pending_.push_back(
+        {itemsOf(engagement_, static_cast<int>(whole - units.begin()), refused_.together), -1, -1, true});
+    while (!pending_.empty()) takeLevel(takeGreatest());
     std::sort(out_.held.begin(), out_.held.end());
     out_.departuresOf = departuresOf(out_, engagement_.count());
     return std::move(out_);
@@ -52,83 +50,57 @@ class Taker {
     bool unit;
   };
 
-  std::vector<int> piecesOfUnit(int unit) const {
-    const Assembly& assembly = engagement_.scene().assembly();
-    std::vector<int> pieces;
-    for (int p = 0; p < engagement_.count(); ++p) {
-      int u = assembly.bodies[engagement_.present()[p].body].unit;
-      while (u >= 0 && u != unit) u = assembly.units[u].parent;
-      if (u == unit) pieces.push_back(p);
-    }
-    return pieces;
-  }
-
-  /// A unit's own pieces and its units, by their first piece; what is not to be parted is one item.
-  std::vector<SpreadItem> itemsOf(int unit) const {
-    const Assembly& assembly = engagement_.scene().assembly();
-    std::vector<SpreadItem> items;
-    for (int p = 0; p < engagement_.count(); ++p)
-      if (assembly.bodies[engagement_.present()[p].body].unit == unit) items.push_back({{p}, -1});
-    for (int u = 0; u < static_cast<int>(assembly.units.size()); ++u) {
-      if (assembly.units[u].parent != unit) continue;
-      std::vector<int> pieces = piecesOfUnit(u);
-      if (!pieces.empty()) items.push_back({std::move(pieces), u});
-    }
-    for (const std::vector<int>& set : together_) join(items, set);
-    std::sort(items.begin(), items.end(),
-              [](const SpreadItem& a, const SpreadItem& b) { return a.pieces < b.pieces; });
-    return items;
-  }
-
-  /// Makes one item of all that have a piece of `set`, unless it is all in one already.
-  static void join(std::vector<SpreadItem>& items, const std::vector<int>& set) {
-    const auto has = [&](const SpreadItem& item) {
-      return std::any_of(set.begin(), set.end(), [&](int p) {
-        return std::binary_search(item.pieces.begin(), item.pieces.end(), p);
-      });
-    };
-    const auto first = std::find_if(items.begin(), items.end(), has);
-    if (first == items.end() || std::count_if(items.begin(), items.end(), has) < 2) return;
-    SpreadItem all;
-    for (const SpreadItem& item : items)
-      if (has(item)) all.pieces.insert(all.pieces.end(), item.pieces.begin(), item.pieces.end());
-    std::sort(all.pieces.begin(), all.pieces.end());
-    std::erase_if(items, has);
-    items.push_back(std::move(all));
-  }
-
-  ItemRelations relationsOf(std::vector<SpreadItem> items) {
+  ItemRelations relationsOf(std::vector<SpreadItem> items, bool asDriven = true) {
     std::vector<double> room;
     for (const SpreadItem& item : items) room.push_back(kRoomShare * standOffMm(engagement_, item.pieces));
-    return {engagement_, std::move(items), std::move(room)};
+    return {engagement_, std::move(items), std::move(room), asDriven};
   }
 
-  void takeLevel(size_t which) {
+  /// The greater part comes apart first: rows of a leaf before the mouldings about a panel.
+  Pending takeGreatest() {
+    const auto volume = [&](const Pending& p) {
+      double mm3 = 0;
+      for (const SpreadItem& item : p.items)
+        for (const int piece : item.pieces) mm3 += engagement_.volumeMm3(piece);
+      return mm3;
+    };
+    const auto greatest = std::max_element(
+        pending_.begin(), pending_.end(),
+        [&](const Pending& a, const Pending& b) { return volume(a) < volume(b) * (1 - 1e-6); });
+    Pending out = std::move(*greatest);
+    pending_.erase(greatest);
+    return out;
+  }
+
+  void takeLevel(const Pending& from) {
     level_ = static_cast<int>(out_.levels.size());
-    out_.levels.push_back({pending_[which].owner, pending_[which].above, pending_[which].unit, {}, {}, {}});
-    std::vector<SpreadItem> items = pending_[which].items;
+    out_.levels.push_back({from.owner, from.above, from.unit, {}, {}, {}});
+    const std::vector<SpreadItem>& items = from.items;
     for (const SpreadItem& item : items)
       current().pieces.insert(current().pieces.end(), item.pieces.begin(), item.pieces.end());
     std::sort(current().pieces.begin(), current().pieces.end());
     ItemRelations relations = relationsOf(items);
+    last_.reset();
     std::vector<int> standing(items.size());
     std::iota(standing.begin(), standing.end(), 0);
     while (standing.size() > 1) {
       if (partLoose(relations, standing) || leaveStraight(relations, standing)) continue;
-      if (std::optional<std::vector<SpreadItem>> finer = dissolved(relations.items(), standing)) {
+      if (std::optional<std::vector<SpreadItem>> finer =
+              unitsDissolved(engagement_, relations.items(), standing, refused_.together)) {
         relations = relationsOf(std::move(*finer));
         standing.resize(relations.items().size());
         std::iota(standing.begin(), standing.end(), 0);
         continue;
       }
-      if (leaveByTurns(relations, standing)) continue;
+      ItemRelations anyhow = relationsOf(relations.items(), false);
+      if (leaveStraight(anyhow, standing) || leaveByTurns(relations, standing)) continue;
       const auto held = piecesOf(relations.items(), standing);
       out_.held.insert(out_.held.end(), held.begin(), held.end());
       break;
     }
     current().base = piecesOf(relations.items(), standing);
     if (standing.size() == 1) goOnWith(relations.items(), standing, current().owner);
-    restEachOnWhatItStoodOver(engagement_, out_, level_);
+    restEachOnWhatItStoodOver(engagement_, refused_.onPiece, out_, level_);
   }
 
   SpreadLevel& current() { return out_.levels[level_]; }
@@ -154,26 +126,50 @@ class Taker {
       for (const int i : group) own.push_back(items[i]);
       pending_.push_back({std::move(own), owner, level_, false});
     } else if (const SpreadItem& one = items[group[0]]; one.unit >= 0 && one.pieces.size() > 1) {
-      pending_.push_back({itemsOf(one.unit), owner, level_, true});
+      pending_.push_back({itemsOf(engagement_, one.unit, refused_.together), owner, level_, true});
     }
   }
 
-  /// What is engaged with nothing any more needs no way: it stays unless something comes too near.
+  /// What nothing holds together any more moves out from the middle; what stands in the middle stays.
   bool partLoose(ItemRelations& relations, std::vector<int>& standing) {
     auto sets = relations.components(standing);
     if (sets.size() < 2) return false;
-    const auto greatest = std::max_element(sets.begin(), sets.end(), [&](const auto& a, const auto& b) {
-      return relations.volumeMm3(a) < relations.volumeMm3(b) * (1 - 1e-6);
-    });
-    sets.erase(greatest);
-    for (const auto& set : sets) depart(relations.items(), set, standing).loose = true;
+    const Vec3 middle = relations.boxOf(standing).centre();
+    const auto inMiddle = [&](const auto& set) { return wayFrom(middle, relations.boxOf(set)) < 0; };
+    const auto stays = std::find_if(sets.begin(), sets.end(), inMiddle);
+    if (stays != sets.end()) sets.erase(stays);
+    for (const auto& set : sets) {
+      const int way = wayFrom(middle, relations.boxOf(set));
+      Departure& d = depart(relations.items(), set, standing);
+      d.loose = true;
+      if (way < 0 || contains(refused_.still, d.pieces)) continue;
+      d.ways = {engagement_.ways()[way]};
+      d.travelsMm = {0};
+    }
     ++wave_;
     return true;
   }
 
+  /// The world axis along which a box lies farthest off a place; -1 when the place is level with it on all.
+  int wayFrom(Vec3 place, const Box3& box) const {
+    double farthest = 0;
+    int best = -1;
+    for (int way = 0; way < kWorldWays; ++way) {
+      const Vec3 d = engagement_.ways()[way];
+      const double off = dot(d, box.centre() - place) - std::abs(dot(d, box.size())) / 2;
+      if (off <= farthest + tolerance::kTouch) continue;
+      farthest = off;
+      best = way;
+    }
+    return best;
+  }
+
   bool leaveStraight(ItemRelations& relations, std::vector<int>& standing) {
-    const auto leaving = nextLeaving(relations, standing, barred_);
+    const auto leaving = nextLeaving(relations, standing, refused_.ways, last_);
     if (!leaving) return false;
+    last_.reset();
+    if (leaving->groups[0].size() == 1)
+      last_ = LeftLast{relations.volumeMm3(leaving->groups[0]), leaving->slidesMm};
     double gapMm = 0;
     std::vector<int> made;
     for (const auto& group : leaving->groups) {
@@ -196,26 +192,6 @@ class Taker {
     for (const int i : group)
       for (const int j : standing) mm = std::max(mm, relations.slidesMm(i, j, way));
     return mm;
-  }
-
-  /// When units do not part as they are: their parts at this level, beside what has left already.
-  std::optional<std::vector<SpreadItem>> dissolved(const std::vector<SpreadItem>& items,
-                                                   const std::vector<int>& standing) const {
-    std::vector<SpreadItem> finer;
-    bool any = false;
-    for (const int i : standing) {
-      if (items[i].unit < 0 || items[i].pieces.size() < 2) {
-        finer.push_back(items[i]);
-        continue;
-      }
-      any = true;
-      for (SpreadItem& part : itemsOf(items[i].unit)) finer.push_back(std::move(part));
-    }
-    for (const std::vector<int>& set : together_) join(finer, set);
-    if (!any || finer.size() < 2) return {};
-    std::sort(finer.begin(), finer.end(),
-              [](const SpreadItem& a, const SpreadItem& b) { return a.pieces < b.pieces; });
-    return finer;
   }
 
   std::vector<Placed> placedOf(const std::vector<int>& pieces) const {
@@ -258,14 +234,15 @@ class Taker {
   }
 
   bool isBarred(const std::vector<int>& pieces) const {
-    return std::find(barred_.begin(), barred_.end(), std::make_pair(pieces, -1)) != barred_.end();
+    return std::find(refused_.ways.begin(), refused_.ways.end(), std::make_pair(pieces, -1)) !=
+           refused_.ways.end();
   }
 
   Engagement& engagement_;
-  const std::vector<std::vector<int>>& together_;
-  const Barred& barred_;
+  const Refused& refused_;
   std::vector<Pending> pending_;
   TakenApart out_;
+  std::optional<LeftLast> last_;
   int level_ = 0, wave_ = 0;
 };
 
@@ -277,9 +254,8 @@ double standOffMm(const Engagement& engagement, const std::vector<int>& pieces) 
   return kStandOffShare * std::sqrt(greatestSizeMm(engagement, pieces) * greatestSizeMm(engagement, all));
 }
 
-TakenApart takeApart(Engagement& engagement, const std::vector<std::vector<int>>& together,
-                     const Barred& barred) {
-  return Taker(engagement, together, barred).run();
+TakenApart takeApart(Engagement& engagement, const Refused& refused) {
+  return Taker(engagement, refused).run();
 }
 
 }  // namespace dryfit::order

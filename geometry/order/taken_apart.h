@@ -19,7 +19,8 @@ struct Departure {
   std::vector<double> travelsMm;  ///< of each way; the last one's is for the layout to say
   double slidesMm = 0;            ///< it is out after so much of the last way
   double gapMm = 0;               ///< how far it should stand off when it is out
-  bool loose = false;             ///< held by nothing to begin with: has no way of its own yet
+  bool loose = false;             ///< engaged with nothing to begin with; may have no way yet
+  bool stays = false;             ///< loose, and moves only as far as it must
   int wave = 0;                   ///< departures that leave alike, one after another
   int restsOnDeparture = -1;      ///< goes along with this later group of its level ...
   int restsOnPiece = -1;          ///< ... or with this piece, wherever it goes within its level
@@ -36,19 +37,30 @@ struct SpreadLevel {
 };
 
 struct TakenApart {
-  std::vector<Departure> departures;  ///< each level's after those of the level above
+  std::vector<Departure> departures;  ///< each level's after those of the level above, the greater's first
   std::vector<SpreadLevel> levels;    ///< the whole first
   std::vector<int> held;              ///< pieces that found no way off each other
   /// By piece: the departures it goes along with, ascending.
   std::vector<std::vector<int>> departuresOf;
 };
 
+/// Two pieces that meet on their ways, and the departure during which they do.
+struct Clash {
+  int a = 0, b = 0, departure = 0;
+};
+
 /// How far a group should stand off: by its own size and the whole's, so that wedges stay near and stiles are
 /// seen to be off.
 double standOffMm(const Engagement& engagement, const std::vector<int>& pieces);
 
-/// `together`: sets of pieces that are not to be parted.
-TakenApart takeApart(Engagement& engagement, const std::vector<std::vector<int>>& together,
-                     const Barred& barred);
+/// What a plan must do without: found to be in the way of a plan before it.
+struct Refused {
+  std::vector<std::vector<int>> together;  ///< sets of pieces that are not to be parted
+  Barred ways;                             ///< groups that must not leave so
+  std::vector<std::vector<int>> onPiece;  ///< groups that must not rest on one piece of what lies behind them
+  std::vector<std::vector<int>> still;    ///< loose groups that must not move further apart
+};
+
+TakenApart takeApart(Engagement& engagement, const Refused& refused);
 
 }  // namespace dryfit::order

@@ -15,9 +15,10 @@ struct Arguments : PictureWords {
   std::string file;  ///< the work file, or what else the command is about
   bool json = false;
   bool byShape = false;
-  std::string out;   ///< path of the file to write
-  std::string only;  ///< beginning of piece ids
-  std::string key;   ///< a second operand: a key, or how keys begin
+  std::string out;           ///< path of the file to write
+  std::string only;          ///< beginning of piece ids
+  std::string spread = "0";  ///< percentage, as typed
+  std::string key;           ///< a second operand: a key, or how keys begin
   bool markdown = false;
 };
 
@@ -67,6 +68,8 @@ const Command& fitCommand();
 const Command& blocksCommand();
 const Command& orderCommand();
 const Command& stepCommand();
+const Command& pictureCommand();
+const Command& stepsCommand();
 const Command& explainCommand();
 const Command& jointsCommand();
 const Command& keysCommand();

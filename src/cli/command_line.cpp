@@ -143,11 +143,20 @@ Outcome explained(const Command* command, const CLI::ParseError& error) {
   return badLine(what, use);
 }
 
+/// An option given with nothing: `-o ""`.
+bool leftEmpty(const OptionSpec& option, const Reader& reader) {
+  const CLI::App& sub = *reader.app.get_subcommands().front();
+  if (option.flag || sub.count(option.names.substr(option.names.rfind("--"))) == 0) return false;
+  if (option.text) return (reader.arguments.*option.text).empty();
+  const auto& values = reader.arguments.*option.texts;
+  return std::find(values.begin(), values.end(), "") != values.end();
+}
+
 Outcome run(const Reader& reader) {
   const Command& command = *reader.command();
   for (const OptionSpec& option : command.options)
-    if (option.needed && option.text && (reader.arguments.*option.text).empty())
-      return badLine(command.name + " needs " + option.value + ", not an empty name",
+    if (leftEmpty(option, reader))
+      return badLine(briefName(option) + " needs " + option.value + ", not an empty word",
                      "use: " + useLine(command));
   return command.run(reader.arguments);
 }

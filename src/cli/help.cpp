@@ -10,6 +10,7 @@ namespace {
 
 constexpr int kIndent = 4;
 constexpr int kColumn = 24;  // where explanations begin
+constexpr size_t kMostInUseLine = 4;
 
 std::string section(const std::string& title, const std::string& body) {
   return "\n" + title + "\n" + body;
@@ -44,7 +45,7 @@ std::string paragraphs(const std::vector<std::string>& texts) {
 std::string statuses(const std::string& one) {
   return entry("0", "all is well") + entry("1", one) +
          entry("2", "the work file or the command line is wrong; nothing was written") +
-         entry("3", "the system failed: disk, memory");
+         entry("3", "the system failed: disk, memory, graphics");
 }
 
 /// Examples keep their lines.
@@ -79,8 +80,14 @@ std::string versionLine() {
 
 std::string useLine(const Command& command) {
   std::string out = "dryfit " + command.name;
+  size_t more = 0;
+  for (const OptionSpec& option : command.options) {
+    if (option.needed) out += " " + briefly(option);
+    more += !option.needed;
+  }
+  if (more > kMostInUseLine) out += " [options]";
   for (const OptionSpec& option : command.options)
-    out += option.needed ? " " + briefly(option) : " [" + briefly(option) + "]";
+    if (!option.needed && more <= kMostInUseLine) out += " [" + briefly(option) + "]";
   out += " " + (command.aboutNeeded ? command.about : "[" + command.about + "]");
   return command.second.empty() ? out : out + " [" + command.second + "]";
 }
@@ -106,8 +113,8 @@ std::string programPage() {
              paragraphs(
                  {"Reads a piece of framed joinery from a small text file (TOML): its members, the joints "
                   "between them, the units they are put together in. Cuts every piece as an exact solid, "
-                  "checks that the pieces fit, finds the order in which they can go together, and writes "
-                  "the solids for other CAD.",
+                  "checks that the pieces fit, finds the order in which they can go together, writes "
+                  "the solids for other CAD, and draws pictures of it all.",
                   "To dry-fit is to put the joints together without glue, to see that they go."})) +
          section("Commands", list) +
          section("Options",

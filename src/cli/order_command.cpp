@@ -17,12 +17,6 @@ std::string below(const std::string& head, const std::string& text) {
   return text.empty() ? "" : wrapped(head + text, kIndent);
 }
 
-/// The stage, and its unit where the stage does not say it.
-std::string headingOf(const std::string& stage, const std::string& unit) {
-  if (stage.empty()) return unit;
-  return lowerCase(stage).find(lowerCase(unit)) == std::string::npos ? stage + " (" + unit + ")" : stage;
-}
-
 std::string stepText(const Step& step, size_t n) {
   // The number stands in the margin of the wrapped text.
   std::string text = wrapped(step.text, kIndent);
@@ -48,14 +42,20 @@ Diagnostic lockedFault(const Assembly& assembly, const Locked& locked) {
   return {Fault::WorkFault, unit, "cannot be put together: " + locked.text, "", {}};
 }
 
+std::string stageHeading(const Assembly& assembly, const Step& step) {
+  const std::string& unit = assembly.units.at(static_cast<size_t>(step.unit)).name;
+  if (step.stage.empty()) return unit;
+  const bool said = lowerCase(step.stage).find(lowerCase(unit)) != std::string::npos;
+  return said ? step.stage : step.stage + " (" + unit + ")";
+}
+
 std::string orderText(const Assembly& assembly, const OrderOfWork& order) {
   std::string out =
       assembly.title + ": order of work, " + counted(order.steps.size(), "step", "steps") + "\n";
   std::string heading;
   for (size_t i = 0; i < order.steps.size(); ++i) {
     const Step& step = order.steps[i];
-    const std::string& unit = assembly.units.at(static_cast<size_t>(step.unit)).name;
-    const std::string here = headingOf(step.stage, unit);
+    const std::string here = stageHeading(assembly, step);
     if (here != heading) out += "\n" + here + "\n";
     heading = here;
     out += stepText(step, i + 1);

@@ -19,6 +19,8 @@ std::string fitText(const Assembly& assembly, const FitReport& report);
 std::string blocksText(const Assembly& assembly, const std::vector<BlockRow>& rows);
 /// WorkFault: the unit that cannot be put together, and what holds what.
 Diagnostic lockedFault(const Assembly& assembly, const Locked& locked);
+/// What a step stands under: its stage, and its unit where the stage does not say it.
+std::string stageHeading(const Assembly& assembly, const Step& step);
 std::string orderText(const Assembly& assembly, const OrderOfWork& order);
 
 }  // namespace dryfit::cli

@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "cli/command.h"
 #include "cli/load_work.h"
+#include "cli/percent.h"
 #include "cli/report.h"
 #include "cli/step_input.h"
 #include "cli/table.h"
@@ -17,12 +18,15 @@ Outcome run(const Arguments& arguments) {
   if (std::filesystem::equivalent(arguments.file, arguments.out, ignored))
     return failed({Diagnostic{
         Fault::BadInput, "", arguments.out + " is the work file itself", "-o takes another", {}}});
+  const Result<double> apart = shareOf("--spread", arguments.spread);
+  if (!apart) return failed(apart.faults());
   const Result<CutWork> work = loadWork(arguments.file);
   if (!work) return failed(work.faults());
   const auto planned = plan(work.value().assembly);
   if (const auto* locked = std::get_if<Locked>(&planned))
     return failed({lockedFault(work.value().assembly, *locked)});
-  const Result<StepInput> input = stepInput(work.value(), std::get<OrderOfWork>(planned), arguments.only);
+  const Result<StepInput> input =
+      stepInput(work.value(), std::get<OrderOfWork>(planned), arguments.only, apart.value());
   if (!input) return failed(input.faults());
   const Result<std::string> bytes = stepBytes(input.value());
   if (!bytes) return failed(bytes.faults());
@@ -46,12 +50,16 @@ const Command& stepCommand() {
         "ids as names, their timber as material and colour, and the stage they come in as layer. "
         "Millimetres, "
         "ISO 10303-214.",
+        "With --spread the pieces stand off from where they belong, each along the shortest way that "
+        "disengages "
+        "it: 0 is home, at 100 all are clear of each other.",
         "The file is written whole or not at all: when writing fails, an older file stays as it was."},
        {"One line: the file, how many solids, how large."},
        "a piece cannot be cut, or the pieces lock each other; nothing was written",
        "$ dryfit step -o corner.step corner.toml\n"
        "wrote corner.step: 4 solids, 60442 bytes\n"},
       {{"-o,--output", "OUT.step", "the file to write", true, nullptr, &Arguments::out},
+       {"--spread", "P", "stand the pieces off, P from 0 to 100 (%)", false, nullptr, &Arguments::spread},
        {"--only", "ID-PREFIX", "only the pieces whose ids begin so", false, nullptr, &Arguments::only}},
       run};
   return command;

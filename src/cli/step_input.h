@@ -9,7 +9,10 @@
 
 namespace dryfit::cli {
 
-/// Fails: BadInput when no id begins with `idPrefix` (empty: every piece), with the nearest.
-Result<StepInput> stepInput(const CutWork& work, const OrderOfWork& order, const std::string& idPrefix);
+/// `apart`: how far the whole work is spread, 0 (home) to 1; also of a part of it, so that files written
+/// apart fit together. Fails: BadInput when no id begins with `idPrefix` (empty: every piece), with the
+/// nearest.
+Result<StepInput> stepInput(const CutWork& work, const OrderOfWork& order, const std::string& idPrefix,
+                            double apart);
 
 }  // namespace dryfit::cli

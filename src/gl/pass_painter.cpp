@@ -13,6 +13,7 @@ using namespace scene;
 namespace {
 
 constexpr double kSeeThroughOpacity = 0.22;
+constexpr double kFullLinesFromPx = 18;  // thickness of a piece on the picture
 constexpr double kOverrunMm = 46;  // of setting-out lines beyond their corners, as they are ruled by hand
 
 std::array<float, 4> planeTexel(const CutPlane& p) {
@@ -155,6 +156,8 @@ void PassPainter::beginEdges(const Pass& p) {
   else
     edge_.set("eye", worldFromView.origin, 1);
   edge_.set("widths", Vec3{look_->widths.outline * unitOf(size_.height), edgeWidthPx(), 0});
+  edge_.set("pixelsPerMm", camera_->pixelsPerMm);
+  edge_.set("fullFrom", kFullLinesFromPx * unitOf(size_.height));
   edge_.set("nearer", 1e-5);
   edge_.set("hiddenToo", 0);
   edge_.set("overrunMm", 0.0);

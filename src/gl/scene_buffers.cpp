@@ -105,7 +105,8 @@ void addTexels(const Item& item, scene::Ground ground, std::vector<float>& out) 
   texel(partsOf(s.early), static_cast<double>(s.substance));
   texel(partsOf(s.late), 0);
   texel({s.grain.pithYMm, s.grain.pithZMm, s.grain.ringMm}, s.grain.tilt);
-  texel({static_cast<double>(s.grain.seed & 0xFFFF), 0, 0}, 0);
+  const Vec3 size = item.shape->box.size();
+  texel({static_cast<double>(s.grain.seed & 0xFFFF), std::min(size.y, size.z), 0}, 0);
   texel(partsOf(colourOf(item.mark, ground)), widthFactor(item.mark));
 }
 

@@ -23,9 +23,7 @@ double cosineOf(double degrees) {
 
 /// Rows are the view's axes in the world.
 Placement viewAxes(const View& view) {
-  const double sa = sineOf(view.azimuthDeg), ca = cosineOf(view.azimuthDeg);
-  const double se = sineOf(view.elevationDeg), ce = cosineOf(view.elevationDeg);
-  const Vec3 right{ca, sa, 0}, towards{ce * sa, -ce * ca, se};
+  const Vec3 right{cosineOf(view.azimuthDeg), sineOf(view.azimuthDeg), 0}, towards = towardsLookerOf(view);
   const Vec3 up = cross(towards, right);
   return {{right.x, up.x, towards.x}, {right.y, up.y, towards.y}, {right.z, up.z, towards.z}, {}};
 }
@@ -91,6 +89,11 @@ void framePerspective(Camera& camera, const View& view, const std::vector<Vec3>&
 }
 
 }  // namespace
+
+Vec3 towardsLookerOf(const View& view) {
+  const double ce = cosineOf(view.elevationDeg);
+  return {ce * sineOf(view.azimuthDeg), -ce * cosineOf(view.azimuthDeg), sineOf(view.elevationDeg)};
+}
 
 PicturePoint Camera::project(Vec3 world) const {
   const Vec3 v = viewFromWorld.point(world);

@@ -30,6 +30,9 @@ struct View {
 /// front, back, side, plan, corner.
 const std::vector<View>& namedViews();
 
+/// Unit, world: from the work towards a looker far away.
+Vec3 towardsLookerOf(const View& view);
+
 /// Room kept free at the picture's edges, pixels.
 struct Margins {
   double left = 0, right = 0, top = 0, bottom = 0;

@@ -70,17 +70,20 @@ Box3 boxOf(const std::vector<Facet>& facets) {
     for (const Vec3& p : f.points) box.add(p);
   return box;
 }
-Box3 shared(const Box3& a, const Box3& b) {
+/// What two boxes share, or what lies between them where they stand apart by no more than `gapMm`.
+Box3 between(const Box3& a, const Box3& b, double gapMm) {
   Box3 out;
   for (int i = 0; i < 3; ++i) {
-    out.low[i] = std::max(a.low[i], b.low[i]);
-    out.high[i] = std::min(a.high[i], b.high[i]);
-    if (out.low[i] > out.high[i] + kPlanesMm) return {};
+    const double low = std::max(a.low[i], b.low[i]), high = std::min(a.high[i], b.high[i]);
+    if (low > high + gapMm + kPlanesMm) return {};
+    out.low[i] = std::min(low, high);
+    out.high[i] = std::max(low, high);
   }
   return out;
 }
 
-/// Where two pieces of a joint touch: the part of space both faces are in, and how they stand there.
+/// Where two pieces of a joint touch, or stand apart by a stated gap: the part of space of both faces, and
+/// how they look there.
 struct Touch {
   Box3 box;
   Vec3 normal;  ///< unit; null for rounds
@@ -108,6 +111,12 @@ struct Touches {
       if (size[i] >= kRunToWidth * std::max(size[(i + 1) % 3], size[(i + 2) % 3])) return i;
     return {};
   }
+  /// Across; where they only lie on each other along the front, square to the longer side of that.
+  int otherwise() const {
+    const Vec3 size = box().size();
+    if (size.y > kPlanesMm) return 1;
+    return size.x >= size.z ? 0 : 2;
+  }
   /// Half-way between the outermost faces that look along the axis, or of everything.
   double middle(int axis) const {
     double low = std::numeric_limits<double>::max(), high = -low;
@@ -120,21 +129,37 @@ struct Touches {
   }
 };
 
-/// Contacts that the joint states, in the states shown, of the pieces the scene shows.
-Touches touchesOf(const std::string& joint, const CutWork& work, const Scene& scene) {
-  Touches out;
-  for (const ExpectedContact& c : work.assembly.contacts) {
-    const Item *a = itemOf(scene, c.a), *b = itemOf(scene, c.b);
-    if (c.joint != joint || !a || !b || !c.statesA.holds(a->state) || !c.statesB.holds(b->state)) continue;
-    const Placement& homeA = work.pieces.at(static_cast<size_t>(c.a)).worldFromPiece;
-    const Placement& homeB = work.pieces.at(static_cast<size_t>(c.b)).worldFromPiece;
-    const Box3 other = boxOf(flatsOf(*b->shape, c.roleB, homeB));
-    for (const Facet& f : flatsOf(*a->shape, c.roleA, homeA)) {
-      const Box3 box = shared(boxOf({f}), other);
-      if (!box.empty()) out.list.push_back({box, f.normal});
+class TouchFinder {
+ public:
+  TouchFinder(const CutWork& work, const Scene& scene) : work_(work), scene_(scene) {}
+  Touches found;
+
+  /// An ExpectedContact or ExpectedGap, where the scene shows both pieces in the states it holds for.
+  template <class Stated>
+  void add(const Stated& c, double gapMm) {
+    const Item *a = itemOf(scene_, c.a), *b = itemOf(scene_, c.b);
+    if (!a || !b || !c.statesA.holds(a->state) || !c.statesB.holds(b->state)) return;
+    const Box3 other = boxOf(flatsOf(*b->shape, c.roleB, home(c.b)));
+    for (const Facet& f : flatsOf(*a->shape, c.roleA, home(c.a))) {
+      const Box3 box = between(boxOf({f}), other, gapMm);
+      if (!box.empty()) found.list.push_back({box, f.normal});
     }
   }
-  return out;
+
+ private:
+  const Placement& home(int body) const { return work_.pieces.at(static_cast<size_t>(body)).worldFromPiece; }
+  const CutWork& work_;
+  const Scene& scene_;
+};
+
+/// Of what the joint states: a panel free in its groove touches nothing.
+Touches touchesOf(const std::string& joint, const CutWork& work, const Scene& scene) {
+  TouchFinder finder(work, scene);
+  for (const ExpectedContact& c : work.assembly.contacts)
+    if (c.joint == joint) finder.add(c, 0);
+  for (const ExpectedGap& g : work.assembly.gaps)
+    if (g.joint == joint) finder.add(g, g.statedMm);
+  return std::move(finder.found);
 }
 
 /// How the scene has moved a piece from its home: bench, spread, way.
@@ -161,7 +186,7 @@ std::optional<JointWay> wayOf(int joint, std::optional<SectionWay> way, const Cu
     for (int i = 0; i < 3; ++i)
       if (std::abs(normal[i]) > 0.7) out.axis = i;
   } else {
-    out.axis = touches.sloping().value_or(touches.run().value_or(1));
+    out.axis = touches.sloping().value_or(touches.run().value_or(touches.otherwise()));
   }
   out.at = touches.middle(out.axis);
   return out;

@@ -34,7 +34,8 @@ struct SectionPlace {
 /// 1. where faces slope (wedges, dovetails, mitres): the plane in which the slope shows true;
 /// 2. where pieces touch along a run at least four times as long as wide (grooves, planted mouldings): square
 ///    to the run;
-/// 3. else across: parallel to the front.
+/// 3. else across: parallel to the front; where they only lie on each other along the front, square to the
+///    longer side of where they do.
 /// It goes through the middle of what the joint's pieces share: half-way between the joint's faces that are
 /// parallel to it (a tenon's cheeks), or of the whole. Through a piece that belongs to a joint (wedge, pin):
 /// the joint's way, the piece's middle.

@@ -5,6 +5,7 @@
 
 #include "base/require.h"
 #include "piece/alike.h"
+#include "scene/broken.h"
 #include "scene/names.h"
 #include "scene/surface.h"
 #include "scene/travel.h"
@@ -23,19 +24,19 @@ Item* itemOf(Scene& scene, int piece) {
   return nullptr;
 }
 
+std::vector<const Item*> solidOf(const Scene& scene) {
+  std::vector<const Item*> out;
+  for (const Item& item : scene.items)
+    if (item.shown != Shown::Outline) out.push_back(&item);
+  return out;
+}
+
 /// What is said of pieces on their way.
 std::string wordsFor(const Assembly& assembly, const Step& step, const Move& move) {
   if (step.event == "drive" || step.event == "fasten") return "driving";
   const bool planted = std::any_of(move.bodies.begin(), move.bodies.end(),
                                    [&](int b) { return assembly.bodies.at(static_cast<size_t>(b)).planted; });
   return planted ? "going on" : "going in";
-}
-
-double lowestOf(const Scene& scene) {
-  double low = 1e300;
-  for (const Item& item : scene.items)
-    for (const Vec3& p : item.shape->points) low = std::min(low, item.worldFromPiece.point(p).z);
-  return low;
 }
 
 void seeThrough(Scene& scene, const std::vector<int>& pieces) {
@@ -72,7 +73,7 @@ std::shared_ptr<const Shape> Staging::shapeOfState(int piece, int state) {
   return shape;
 }
 
-Item Staging::item(int piece, const Standing& standing) {
+Item Staging::item(int piece, int state) {
   const auto i = static_cast<size_t>(piece);
   const Piece& p = work_.pieces.at(i);
   Item out;
@@ -81,11 +82,10 @@ Item Staging::item(int piece, const Standing& standing) {
   out.kind = kinds_[i];
   out.joint = p.joint;
   out.piece = piece;
-  out.state = standing.states.at(i);
+  out.state = state;
   out.shape = shapeOfState(piece, out.state);
   out.worldFromPiece = p.worldFromPiece;
   out.surface = surfaceOf(p, out.kind);
-  out.shown = standing.roles[i] == Role::ToCome ? Shown::Outline : Shown::Solid;
   out.fastening = p.fastening;
   out.group = groups_[i];
   return out;
@@ -128,7 +128,7 @@ void Staging::move(Scene& scene, const Step& step, const StagingRequest& request
   for (size_t m = 0; m < step.moves.size(); ++m) {
     if (parts[m] >= 1) continue;
     const Move& move = step.moves[m];
-    const std::vector<Leg> legs = lengthened(move.legs, request.leastTravelMm);
+    const std::vector<Leg> legs = lengthened(move.legs, request.furtherMm);
     std::string words = wordsFor(work_.assembly, step, move);
     std::vector<std::vector<int>> groups;
     for (const int b : bodiesOf(work_.assembly, move)) {
@@ -147,25 +147,52 @@ void Staging::move(Scene& scene, const Step& step, const StagingRequest& request
   }
 }
 
+void Staging::toBench(Scene& scene, const StagingRequest& request, int unit) const {
+  if (request.step) place(scene, work_.assembly.units.at(static_cast<size_t>(unit)).benchFromWorld);
+}
+
 Scene Staging::scene(const StagingRequest& request) {
   const Standing now = standing(request);
   REQUIRE(request.offsets.empty() || request.offsets.size() == work_.pieces.size());
   Scene out;
   out.title = work_.title;
-  for (int b = 0; b < static_cast<int>(work_.pieces.size()); ++b)
-    if (wanted(b, now, request)) out.items.push_back(item(b, now));
+  for (int b = 0; b < static_cast<int>(work_.pieces.size()); ++b) {
+    if (!wanted(b, now, request)) continue;
+    out.items.push_back(item(b, now.states[static_cast<size_t>(b)]));
+    if (now.roles[static_cast<size_t>(b)] == Role::ToCome) out.items.back().shown = Shown::Outline;
+  }
+  // At home, where the joint is closed, however far apart its pieces stand in the picture.
+  if (request.joint) breakOffAround(out, meetingOf(solidOf(out)));
   if (!request.offsets.empty())
     for (Item& item : out.items)
       item.worldFromPiece =
           translation(request.offsets[static_cast<size_t>(item.piece)]) * item.worldFromPiece;
-  const Placement bench =
-      request.step ? work_.assembly.units.at(static_cast<size_t>(now.unit)).benchFromWorld : Placement{};
-  Scene home = out;
   if (request.step) move(out, order_->steps[static_cast<size_t>(*request.step)], request);
-  place(out, bench);
-  place(home, bench);
-  if (request.offsets.empty() && !home.items.empty()) out.benchMm = lowestOf(home);
+  toBench(out, request, now.unit);
+  if (request.offsets.empty() && !out.items.empty()) out.benchMm = boundsOf(out).low.z;
   seeThrough(out, request.seeThrough);
+  return out;
+}
+
+Scene Staging::wholeUnit(const StagingRequest& request) {
+  const int unit = standing(request).unit;
+  Scene out;
+  const auto add = [&](int body, const Placement& away) {
+    if (contains(request.hidden, body)) return;
+    const Piece& piece = work_.pieces.at(static_cast<size_t>(body));
+    for (int s = 0; s < static_cast<int>(piece.states.size()); ++s) {
+      out.items.push_back(item(body, s));
+      out.items.back().worldFromPiece = away * out.items.back().worldFromPiece;
+    }
+  };
+  for (const Step& step : order_->steps) {
+    if (step.unit != unit) continue;
+    for (const int body : step.bodies) add(body, {});
+    for (const Move& move : step.moves)
+      for (const int body : bodiesOf(work_.assembly, move))
+        add(body, awayFromHome(lengthened(move.legs, request.furtherMm), 0));
+  }
+  toBench(out, request, unit);
   return out;
 }
 

@@ -22,11 +22,11 @@ struct StagingRequest {
   std::optional<int> step;  ///< from 0; empty: the work when all is done
   /// Of the step's moves, 0 (outside, about to go in) to 1 (home). Several moves follow one another.
   double moving = 1;
-  double leastTravelMm = 0;     ///< moves are told at least this long, so that a short one is seen
+  double furtherMm = 0;         ///< moves begin further outside by this, so that a gap is seen
   std::vector<Vec3> offsets;    ///< Spread::offsetsAt, one a body, world; empty: not spread
   std::vector<int> seeThrough;  ///< pieces by index
   std::vector<int> hidden;      ///< pieces by index: put away
-  std::optional<int> joint;     ///< index into Assembly::joints: all other pieces are put away
+  std::optional<int> joint;     ///< index into Assembly::joints: alone, long pieces broken off
 };
 
 class Staging {
@@ -36,14 +36,18 @@ class Staging {
 
   /// Pieces in file order. Requires: a step that there is, indices that are.
   Scene scene(const StagingRequest& request);
+  /// Everything that any step of the same unit shows, at home and outside, in every state: what a camera that
+  /// stays for all of them has to frame. The request's `moving`, `offsets` and `joint` do not matter.
+  Scene wholeUnit(const StagingRequest& request);
   /// What stands at the request's step.
   Standing standing(const StagingRequest& request) const;
 
  private:
   std::shared_ptr<const Shape> shapeOfState(int piece, int state);
-  Item item(int piece, const Standing& standing);
+  Item item(int piece, int state);
   bool wanted(int piece, const Standing& standing, const StagingRequest& request) const;
   bool outlined(int piece, const Standing& standing) const;
+  void toBench(Scene& scene, const StagingRequest& request, int unit) const;
   void move(Scene& scene, const Step& step, const StagingRequest& request);
   Vec3 middleAtHome(const std::vector<int>& bodies, const std::vector<int>& states);
 

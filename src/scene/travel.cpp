@@ -46,9 +46,8 @@ Placement awayFromHome(const std::vector<Leg>& legs, double part) {
   return away;
 }
 
-std::vector<Leg> lengthened(std::vector<Leg> legs, double leastMm) {
-  if (!legs.empty() && legs.front().kind == Leg::Kind::Straight)
-    legs.front().travelMm += std::max(0.0, leastMm - wayMm(legs));
+std::vector<Leg> lengthened(std::vector<Leg> legs, double byMm) {
+  if (!legs.empty() && legs.front().kind == Leg::Kind::Straight) legs.front().travelMm += byMm;
   return legs;
 }
 

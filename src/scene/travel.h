@@ -14,9 +14,9 @@ namespace dryfit::scene {
 Placement awayFromHome(const std::vector<Leg>& legs, double part);
 inline constexpr double kTurnRadiusMm = 200;
 
-/// The legs with the first one made longer, outwards, until all together are `leastMm` long. A piece that
-/// is out of everything meets nothing however far it goes, so a straight first leg may be any longer.
-std::vector<Leg> lengthened(std::vector<Leg> legs, double leastMm);
+/// The legs with the first one longer by that, outwards: a piece that is out of everything meets nothing
+/// however far it goes. A turn or screw stays as it is.
+std::vector<Leg> lengthened(std::vector<Leg> legs, double byMm);
 
 /// How far each move of a step has come when the step has come to `part`: one goes after another, each with
 /// a share of the time as its way has of the whole.

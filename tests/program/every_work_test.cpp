@@ -7,6 +7,7 @@
 #include <set>
 
 #include "exchange/step.h"
+#include "order/spread.h"
 #include "program/child.h"
 #include "solid/shell.h"
 #include "support/step_audit.h"
@@ -71,6 +72,30 @@ TEST_P(EveryWorkRun, WritesStepThatTwoReadersAgreeOn) {
     const Piece& piece = work.pieces[static_cast<size_t>(tests::pieceOf(work, leaf.name))];
     EXPECT_LT(length(leaf.worldFromPart.origin - piece.worldFromPiece.origin), 1e-9) << leaf.name;
     EXPECT_LT(length(leaf.worldFromPart.xAxis - piece.worldFromPiece.xAxis), 1e-9) << leaf.name;
+  }
+}
+
+/// The plan moves placements and nothing else: parts are the same, turned the same, and stand off by it.
+TEST_P(EveryWorkRun, WritesStepStoodOff) {
+  const TemporaryFolder folder;
+  const std::string path = folder.file("a.step"), part = folder.file("b.step");
+  ASSERT_EQ(dryfit({"step", GetParam(), "-o", path, "--spread", "62.5"}).status, 0);
+  for (const std::string& fault : tests::audit(contentOf(path)).faults) ADD_FAILURE() << fault;
+  const CutWork work = tests::cutFile(GetParam());
+  const auto offsets = spreadOf(work.assembly, tests::lastStates(work.assembly)).offsetsAt(0.625);
+  const std::string first = work.pieces.front().id;
+  ASSERT_EQ(dryfit({"step", GetParam(), "-o", part, "--spread", "62.5", "--only", first}).status, 0);
+  for (const std::string& file : {path, part}) {
+    const auto read = readStep(file);
+    ASSERT_TRUE(read.ok()) << toText(read.faults()[0]);
+    EXPECT_GE(read.value().leaves.size(), file == path ? work.pieces.size() : 1);
+    for (const auto& leaf : read.value().leaves) {
+      const auto i = static_cast<size_t>(tests::pieceOf(work, leaf.name));
+      const Placement& home = work.pieces[i].worldFromPiece;
+      // A file's numbers have 15 digits: 1e-9 of some metres.
+      EXPECT_LT(length(leaf.worldFromPart.origin - home.origin - offsets[i]), 1e-9) << leaf.name;
+      EXPECT_LT(length(leaf.worldFromPart.xAxis - home.xAxis), 1e-9) << leaf.name;
+    }
   }
 }
 

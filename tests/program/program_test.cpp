@@ -24,7 +24,7 @@ bool has(const std::string& text, const std::string& part) {
 
 TEST(Program, PagesGoToStandardOutput) {
   for (const char* command :
-       {"pieces", "fit", "blocks", "order", "step", "explain", "joints", "keys", "new"}) {
+       {"pieces", "fit", "blocks", "order", "step", "picture", "steps", "explain", "joints", "keys", "new"}) {
     const Said said = dryfit({command, "--help"});
     EXPECT_EQ(said.status, 0);
     EXPECT_EQ(said.err, "");

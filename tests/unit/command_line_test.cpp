@@ -32,7 +32,7 @@ TEST_P(BadLines, AreToldOnce) {
 INSTANTIATE_TEST_SUITE_P(
     Cli, BadLines,
     testing::Values(
-        Bad{{}, "no command", "pieces, fit, blocks, order, step"},
+        Bad{{}, "no command", "pieces, fit, blocks, order, step, picture, steps"},
         Bad{{"peices", "a.toml"}, "\"peices\"", "did you mean pieces? commands: pieces, fit"},
         Bad{{"xyzzy"}, "\"xyzzy\"", "commands: pieces, fit"},
         Bad{{"--jsno"}, "\"--jsno\"", "options of dryfit: --version, --help"},
@@ -52,8 +52,27 @@ INSTANTIATE_TEST_SUITE_P(
         Bad{{"step", "a.toml", "-o"}, "-o needs OUT.step after it", "use: dryfit step"},
         Bad{{"step", "a.toml", "-o", ""}, "needs OUT.step", "use: dryfit step"},
         Bad{{"step", "a.toml", "-o", "a", "-o", "b"}, "-o may be given only once", "use: dryfit step"},
+        Bad{{"step", "a.toml", "-o", "a", "--spread", "101"}, "--spread \"101\"", "from 0 (home) to 100"},
+        Bad{{"step", "a.toml", "-o", "a", "--spread", "-1"}, "--spread \"-1\"", "from 0 (home) to 100"},
+        Bad{{"step", "a.toml", "-o", "a", "--spread", "70%"}, "--spread \"70%\"", "such as --spread 70"},
+        Bad{{"step", "a.toml", "-o", "a", "--spread", "1e1"}, "--spread \"1e1\"", "from 0 (home) to 100"},
+        Bad{{"step", "a.toml", "-o", "a", "--spread", "nan"}, "--spread \"nan\"", "from 0 (home) to 100"},
+        Bad{{"step", "a.toml", "-o", "a", "--spread", ""}, "--spread \"\"", "from 0 (home) to 100"},
+        Bad{{"step", "a.toml", "-o", "a", "--spread"}, "--spread needs P after it", "use: dryfit step"},
         Bad{{"step", "-o", "x.step"}, "needs the name of a work file", "use: dryfit step"},
         Bad{{"step", "a.toml", "--outptu", "x"}, "\"--outptu\"", "did you mean --output?"},
+        Bad{{"picture", "a.toml"},
+            "picture needs -o OUT.png",
+            "use: dryfit picture -o OUT.png [options] FILE"},
+        Bad{{"picture", "a.toml", "-o", "a.png", "--hide"},
+            "--hide needs ID after it",
+            "use: dryfit picture"},
+        Bad{{"picture", "a.toml", "-o", "a.png", "--hide", "a", "b"}, "\"b\" is one file too many", "use:"},
+        Bad{{"picture", "a.toml", "-o", "a.png", "--view", ""},
+            "--view needs VIEW, not an empty word",
+            "use:"},
+        Bad{{"steps", "a.toml"}, "steps needs -o FOLDER", "use: dryfit steps -o FOLDER [options] FILE"},
+        Bad{{"steps", "a.toml", "-o", "a", "--step", "1"}, "\"--step\"", "options of dryfit steps"},
         Bad{{"fit", "no/such/file.toml"}, "no/such/file.toml: No such file", ""}));
 
 TEST(CommandLine, HelpAndVersion) {
@@ -76,7 +95,7 @@ TEST(CommandLine, EveryOptionOfAPageIsRead) {
     Words words = {command->name, "no/such/file.toml"};
     for (const OptionSpec& option : command->options) {
       words.push_back(option.names.substr(option.names.rfind("--")));
-      if (option.text) words.push_back("value");
+      if (!option.flag) words.push_back("value");
     }
     const Outcome outcome = runCommandLine(words);
     ASSERT_EQ(outcome.faults.size(), 1u);

@@ -155,12 +155,12 @@ TEST(Staging, PiecesThatGoTogetherHaveAnArrowEachAndOneWord) {
             (std::set<std::string>{"wedge.rail.stile.1.lower", "wedge.rail.stile.1.upper"}));
 }
 
-TEST(Staging, AShortMoveCanBeToldLonger) {
+TEST(Staging, AMoveCanBeginFurtherOut) {
   Corner corner;
   StagingRequest request;
   request.step = 1;
   request.moving = 0;
-  request.leastTravelMm = 160;
+  request.furtherMm = 60;
   EXPECT_NEAR(itemCalled(corner.staging.scene(request), "rail").worldFromPiece.origin.x,
               corner.home("rail").x + 160, 1e-9);
 }

@@ -52,10 +52,10 @@ TEST(Travel, MovesFollowOneAnotherByTheirWays) {
 }
 
 TEST(Travel, OnlyTheOutermostLegIsLengthened) {
-  const auto legs = lengthened({straight({0, 1, 0}, 10), straight({-1, 0, 0}, 20)}, 100);
+  const auto legs = lengthened({straight({0, 1, 0}, 10), straight({-1, 0, 0}, 20)}, 70);
   EXPECT_DOUBLE_EQ(legs[0].travelMm, 80);
   EXPECT_DOUBLE_EQ(legs[1].travelMm, 20);
-  EXPECT_DOUBLE_EQ(lengthened(legs, 50)[0].travelMm, 80);
+  EXPECT_TRUE(lengthened({}, 50).empty());
 }
 
 TEST(Travel, ArrowsRunFromWhereItIsToHome) {

@@ -1,0 +1,182 @@
+#include "cli/staged_picture.h"
+
+#include <algorithm>
+
+#include "base/text.h"
+#include "base/units.h"
+#include "cli/table.h"
+#include "order/spread.h"
+#include "scene/framing.h"
+
+namespace dryfit::cli {
+
+namespace {
+
+using scene::CutPlane;
+using scene::Scene;
+using scene::StagingRequest;
+using scene::View;
+
+/// A step's way in begins further out by this part of the work's diagonal: a tenon just out of its mortise, a
+/// moulding that goes on by its own thickness would else seem to be in place.
+constexpr double kFurther = 0.05;
+/// A spread is wide: seen from further away it keeps its shape. Design: 9 degrees.
+constexpr double kSpreadFieldDeg = 9;
+
+Diagnostic bad(const std::string& option, const std::string& message, const std::string& hint) {
+  return {Fault::BadInput, option, message, hint, {}};
+}
+
+class Stager {
+ public:
+  Stager(const CutWork& work, const OrderOfWork* order, scene::Staging& staging,
+         const PictureOptions& options)
+      : work_(work), order_(order), staging_(staging), options_(options) {}
+
+  Result<StagedPicture> picture() {
+    if (auto fault = setRequest()) return *fault;
+    StagedPicture out;
+    out.scene = staging_.scene(request_);
+    if (auto fault = nothingLeft(out.scene)) return *fault;
+    const Result<std::vector<CutPlane>> planes = sections(out.scene);
+    if (!planes) return planes.faults();
+    out.look.ground = options_.ground;
+    out.look.passes = options_.passes;
+    const View view = viewFor(planes.value());
+    for (const CutPlane& plane : planes.value())
+      out.look.sections.push_back(scene::turnedTo(plane, scene::towardsLookerOf(view)));
+    out.ask = {options_.labels, options_.sizes, options_.unit,
+               options_.joint ? work_.assembly.joints.at(static_cast<size_t>(*options_.joint)).id : "",
+               options_.spread > 0 || !out.scene.arrows.empty()};
+    const std::vector<Vec3> points = pointsToFrame(out);
+    if (points.empty()) return bad("--section", "together the sections take everything away", "");
+    out.camera = scene::framed(view, points, options_.size, scene::marginsFor(out.ask, options_.size));
+    return out;
+  }
+
+ private:
+  std::optional<Diagnostic> setRequest() {
+    const bool late = options_.step && *options_.step >= static_cast<int>(order_->steps.size());
+    if (late)
+      return bad("--step", "there is no step " + std::to_string(*options_.step + 1),
+                 "1 to " + std::to_string(order_->steps.size()));
+    request_.step = options_.step;
+    request_.seeThrough = options_.seeThrough;
+    request_.hidden = options_.hidden;
+    request_.joint = options_.joint;
+    request_.moving = options_.moving.value_or(options_.spread > 0 ? 1 : 0);
+    request_.furtherMm = kFurther * length(scene::boundsOf(staging_.scene({})).size());
+    if (options_.spread > 0) {
+      auto states = scene::statesStanding(staging_.standing(request_), true);
+      if (options_.joint) leaveOnlyJoint(states);
+      request_.offsets = spreadOf(work_.assembly, states).offsetsAt(options_.spread);
+    }
+    return {};
+  }
+
+  /// A joint alone is spread as if nothing else were there.
+  void leaveOnlyJoint(std::vector<int>& states) const {
+    const auto& joint = work_.assembly.joints.at(static_cast<size_t>(*options_.joint)).bodies;
+    for (size_t i = 0; i < states.size(); ++i)
+      if (std::find(joint.begin(), joint.end(), static_cast<int>(i)) == joint.end()) states[i] = -1;
+  }
+
+  std::optional<Diagnostic> nothingLeft(const Scene& scene) const {
+    const bool any = std::any_of(scene.items.begin(), scene.items.end(),
+                                 [](const scene::Item& i) { return i.shown != scene::Shown::Outline; });
+    if (any) return {};
+    if (options_.joint && options_.step)
+      return bad("--joint", "none of its pieces is there at that step", "ask for a later step");
+    return bad("--hide", "nothing is left to see", "hide less");
+  }
+
+  Result<std::vector<CutPlane>> sections(const Scene& scene) const {
+    std::vector<CutPlane> out;
+    std::vector<Diagnostic> faults;
+    for (const scene::SectionPlace& place : options_.sections) {
+      const auto plane = scene::planeOf(place, work_, scene);
+      if (!plane) {
+        faults.push_back(bad("--section", dryfit::quoted(place.name) + " is not in this picture",
+                             "what it goes through is hidden, put away or not there yet"));
+        continue;
+      }
+      if (const auto fault = missed(*plane, scene))
+        faults.push_back(*fault);
+      else
+        out.push_back(*plane);
+    }
+    if (!faults.empty()) return faults;
+    return out;
+  }
+
+  /// Refuses a plane that cuts nothing; the range is told as people give it, along the axis.
+  std::optional<Diagnostic> missed(const CutPlane& plane, const Scene& scene) const {
+    auto [low, high] = scene::extentAlong(scene, plane.normal);
+    if (plane.offset > low && plane.offset < high) return {};
+    const Vec3 n = plane.normal;
+    if (n.x + n.y + n.z < 0) {  // "across" counts along +Y and opens towards -Y
+      std::swap(low, high);
+      low = -low;
+      high = -high;
+    }
+    return bad(
+        "--section", dryfit::quoted(plane.name) + " cuts nothing",
+        "the work stands from " + lengthText(low, work_.lengths) + " to " + lengthText(high, work_.lengths));
+  }
+
+  /// What is planted on the back is seen from there, as if the work were turned over; and so are steps after
+  /// it that move nothing (nailing it).
+  bool fromBehind() const {
+    if (!options_.step) return false;
+    const auto& steps = order_->steps;
+    for (size_t i = static_cast<size_t>(*options_.step) + 1; i-- > 0;) {
+      if (steps[i].unit != steps[static_cast<size_t>(*options_.step)].unit) return false;
+      if (!steps[i].moves.empty()) return plantedOnTheBack(steps[i]);
+    }
+    return false;
+  }
+  bool plantedOnTheBack(const Step& step) const {
+    const Move& move = step.moves.front();
+    const bool planted = std::any_of(step.bodies.begin(), step.bodies.end(), [&](int b) {
+      return work_.assembly.bodies.at(static_cast<size_t>(b)).planted;
+    });
+    return planted && !move.legs.empty() && move.legs.front().direction.y < -0.7;
+  }
+
+  View viewFor(const std::vector<CutPlane>& planes) const {
+    View view = scene::namedViews().back();
+    if (options_.view)
+      view = *options_.view;
+    else if (planes.size() == 1)
+      view = scene::squareOn(planes.front());
+    else if (fromBehind())
+      view.azimuthDeg += 180;
+    if (options_.spread > 0) view.fieldOfViewDeg = kSpreadFieldDeg;
+    return view;
+  }
+
+  /// Of a step: everything that any step of its unit shows, so that pictures of a unit do not jump.
+  std::vector<Vec3> pointsToFrame(const StagedPicture& picture) {
+    std::vector<Vec3> points = scene::pointsLeft(picture.scene, picture.look.sections);
+    if (!options_.step || options_.joint || options_.spread > 0) return points;
+    const auto more = scene::pointsLeft(staging_.wholeUnit(request_), picture.look.sections);
+    points.insert(points.end(), more.begin(), more.end());
+    return points;
+  }
+
+  const CutWork& work_;
+  const OrderOfWork* order_;
+  scene::Staging& staging_;
+  const PictureOptions& options_;
+  StagingRequest request_;
+};
+
+}  // namespace
+
+Result<StagedPicture> stagePicture(const CutWork& work, const OrderOfWork* order, scene::Staging& staging,
+                                   const PictureOptions& options) {
+  REQUIRE(order != nullptr || !options.step);
+  return Stager(work, order, staging, options).picture();
+}
+
+}  // namespace dryfit::cli
