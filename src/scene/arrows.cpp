@@ -13,7 +13,8 @@ namespace {
 
 /// Of the design. An arrow shorter than its head twice over is seen end on.
 constexpr double kHeadLong = 30, kHeadWide = 21, kShaft = 5, kEndOn = 40, kRing = 11;
-constexpr double kWordsPx = 21, kLeastWordsPx = 19, kWordsGap = 12;
+constexpr double kWordsPx = 21, kLeastWordsPx = 19;
+constexpr double kNear = 12, kFar = 60, kFurthest = 220;
 
 struct Flat {
   Vec2 from, to;
@@ -46,26 +47,75 @@ void drawEndOn(const Flat& arrow, double u, Colour colour, Overlay& overlay) {
     addLine(overlay, {arrow.to - Vec2{arm, arm * turn}, arrow.to + Vec2{arm, arm * turn}}, 2.5 * u, colour);
 }
 
-/// Places for words about an arrow: behind its tail, beside it, before its point.
-std::vector<Vec2> middlesAbout(const Flat& arrow, double halfWidth, double halfHeight, double u) {
+void putOn(Board& board, const Flat& arrow, double u) {
+  if (arrow.endOn) {
+    const Vec2 ring{kRing * u, kRing * u};
+    board.put(boxOf(arrow.to - ring, arrow.to + ring), Board::Box::Mark);
+    return;
+  }
+  const Vec2 way = arrow.to - arrow.from;
+  const double angle = std::atan2(-way.y, way.x), size = length(way), head = kHeadLong * u;
+  board.put(textBox(arrow.from, angle, size - head, kShaft / 2 * u, kShaft / 2 * u), Board::Box::Mark);
+  board.put(textBox(arrow.to - way * (head / size), angle, head, kHeadWide / 2 * u, kHeadWide / 2 * u),
+            Board::Box::Mark);
+}
+
+/// How far from an arrow words may stand, of the design; only about its tail, or its middle and point too;
+/// how far from the work, pixels of the design.
+struct Reach {
+  double from = 0, to = 0;
+  bool tailOnly = true;
+  double clear = 0;
+};
+
+/// Middles for a box about an arrow, from straight behind its tail round to either side.
+std::vector<Vec2> middlesAbout(const Flat& arrow, Vec2 halfBox, const Reach& reach, double u) {
   std::vector<Vec2> places;
-  for (const Vec2 end : {arrow.from, (arrow.from + arrow.to) * 0.5, arrow.to})
-    for (double gap = kWordsGap; gap < 160; gap += 16)
+  std::vector<Vec2> ends{arrow.from};
+  if (!reach.tailOnly) ends = {(arrow.from + arrow.to) * 0.5, arrow.to, arrow.from};
+  const Vec2 back = arrow.from - arrow.to;
+  const double behind = arrow.endOn ? 0 : std::atan2(-back.y, back.x);
+  for (const Vec2 end : ends)
+    for (double gap = reach.from; gap < reach.to; gap += 8)
       for (int k = 0; k < 16; ++k) {
-        const Vec2 way = wayOf(k * std::numbers::pi / 8);
+        // 0, 1, -1, 2, -2 ... sixteenths of a turn from straight behind
+        const Vec2 way = wayOf(behind + (k % 2 ? k / 2 + 1 : -k / 2) * std::numbers::pi / 8);
         // So far that the box just clears the end.
-        const double reach = std::min(halfWidth / std::max(1e-9, std::abs(way.x)),
-                                      halfHeight / std::max(1e-9, std::abs(way.y)));
-        places.push_back(end + way * (reach + gap * u));
+        const double clear = std::min(halfBox.x / std::max(1e-9, std::abs(way.x)),
+                                      halfBox.y / std::max(1e-9, std::abs(way.y)));
+        places.push_back(end + way * (clear + gap * u));
       }
   return places;
+}
+
+/// About the tail, beside the work or on it; else anywhere near the arrow; else further off.
+bool placeWords(const Flat& arrow, const std::string& text, double u, Board& board,
+                const Lettering& lettering, std::vector<PlacedWords>& words) {
+  const double sizePx = std::max(kLeastWordsPx, kWordsPx * u);
+  const TextExtent e = lettering.measure(text, Face::TextStrong, sizePx);
+  const Vec2 half{e.width / 2, (e.ascent + e.descent) / 2};
+  const Reach tries[] = {{kNear, kFar, true, 4},
+                         {kNear, kFar, true, 0},
+                         {kNear, kFar, false, 4},
+                         {kNear, kFar, false, 0},
+                         {kFar, kFurthest, false, 0}};
+  for (const Reach& reach : tries)
+    for (const Vec2 middle : middlesAbout(arrow, half, reach, u)) {
+      const Vec2 at{middle.x - half.x, middle.y - half.y + e.ascent};
+      const Quad box = textBox(at, 0, e.width, e.ascent, e.descent);
+      if (!board.isFree(box) || (reach.clear > 0 && !board.isClearOfWork(box, reach.clear * u))) continue;
+      board.put(box);
+      words.push_back({text, at, sizePx, box});
+      return true;
+    }
+  return false;
 }
 
 }  // namespace
 
 PlacedArrows placeArrows(const Look& look, const Sight& sight, Board& board, const Lettering& lettering,
                          Overlay& overlay) {
-  const double u = sight.unit, sizePx = std::max(kLeastWordsPx, kWordsPx * u);
+  const double u = sight.unit;
   const Colour colour = colourOf(Mark::Moving, look.ground);
   std::vector<Flat> flats;
   for (const Arrow& arrow : sight.scene.arrows) {
@@ -73,32 +123,14 @@ PlacedArrows placeArrows(const Look& look, const Sight& sight, Board& board, con
     const bool endOn = length(to.at - from.at) < kEndOn * u;
     flats.push_back({from.at, to.at, to.depth < from.depth, endOn});
     endOn ? drawEndOn(flats.back(), u, colour, overlay) : drawArrow(flats.back(), u, colour, overlay);
-    if (endOn)
-      board.put(boxOf(to.at - Vec2{kRing * u, kRing * u}, to.at + Vec2{kRing * u, kRing * u}));
-    else
-      board.put(Segment{from.at, to.at}, Board::Line::Arrow);
+    putOn(board, flats.back(), u);
   }
   PlacedArrows out;
   std::set<std::string> said;
   for (std::size_t i = 0; i < flats.size(); ++i) {
     const std::string& text = sight.scene.arrows[i].words;
     if (text.empty() || !said.insert(text).second) continue;
-    const TextExtent e = lettering.measure(text, Face::TextStrong, sizePx);
-    const double halfHeight = (e.ascent + e.descent) / 2;
-    bool found = false;
-    for (const bool onWork : {false, true}) {
-      for (const Vec2 middle : middlesAbout(flats[i], e.width / 2, halfHeight, u)) {
-        const Vec2 at{middle.x - e.width / 2, middle.y - halfHeight + e.ascent};
-        const Quad box = textBox(at, 0, e.width, e.ascent, e.descent);
-        if (!board.isFree(box) || (!onWork && !board.isClearOfWork(box, 2 * u))) continue;
-        board.put(box);
-        out.words.push_back({text, at, sizePx, box});
-        found = true;
-        break;
-      }
-      if (found) break;
-    }
-    if (!found) out.leftOut.push_back(text);
+    if (!placeWords(flats[i], text, u, board, lettering, out.words)) out.leftOut.push_back(text);
   }
   for (const PlacedWords& w : out.words)
     overlay.marks.emplace_back(

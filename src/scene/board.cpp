@@ -64,8 +64,8 @@ bool Board::isFree(const Quad& box) const {
   for (const Vec2 p : box)
     if (!isInside(p, kEdge * unit_)) return false;
   const Quad roomy = grown(box, kGap * unit_);
-  for (const Quad& other : boxes_)
-    if (overlap(roomy, other)) return false;
+  for (const Taken& taken : boxes_)
+    if (overlap(roomy, taken.box)) return false;
   const Quad close = grown(box, kLineGap * unit_);
   for (const Drawn& drawn : lines_)
     if (crosses(drawn.line, close)) return false;
@@ -74,8 +74,14 @@ bool Board::isFree(const Quad& box) const {
 
 bool Board::isFree(const Segment& line) const {
   if (!isInside(line.from, 1) || !isInside(line.to, 1)) return false;
-  return std::none_of(boxes_.begin(), boxes_.end(),
-                      [&](const Quad& box) { return crosses(line, grown(box, kLineGap * unit_)); });
+  return std::none_of(boxes_.begin(), boxes_.end(), [&](const Taken& taken) {
+    return taken.kind == Box::Text && crosses(line, grown(taken.box, kLineGap * unit_));
+  });
+}
+
+bool Board::crossesMark(const Segment& line) const {
+  return std::any_of(boxes_.begin(), boxes_.end(),
+                     [&](const Taken& taken) { return taken.kind == Box::Mark && crosses(line, taken.box); });
 }
 
 int Board::crossings(const Segment& line, Line kind) const {

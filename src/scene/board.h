@@ -12,15 +12,18 @@ namespace dryfit::scene {
 
 class Board {
  public:
-  enum class Line { Leader, Dimension, Extension, Arrow };
+  enum class Line { Leader, Dimension, Extension };
+  /// Marks (arrows of what moves) keep texts off, lines only if they can.
+  enum class Box { Text, Mark };
 
   /// `map` must outlive the board. `unit`: pixels to one of the design.
   Board(const IdMap& map, PictureSize size, double unit);
 
   /// Inside the picture, clear of every box, no line through it.
   bool isFree(const Quad& box) const;
-  /// Inside the picture, through no box.
+  /// Inside the picture, through no text.
   bool isFree(const Segment& line) const;
+  bool crossesMark(const Segment& line) const;
   /// How many of the lines of that kind it crosses.
   int crossings(const Segment& line, Line kind) const;
   /// A line of that kind runs along it for some way, nearer than `px`.
@@ -37,7 +40,7 @@ class Board {
   /// Of all the work; low over high when there is none.
   const Extent2& workExtent() const { return extent_; }
 
-  void put(const Quad& box) { boxes_.push_back(box); }
+  void put(const Quad& box, Box kind = Box::Text) { boxes_.push_back({box, kind}); }
   void put(const Segment& line, Line kind) { lines_.push_back({line, kind}); }
   /// What was put since then is taken off again.
   struct Mark {
@@ -51,6 +54,10 @@ class Board {
 
  private:
   bool isInside(Vec2 at, double edge) const;
+  struct Taken {
+    Quad box;
+    Box kind = Box::Text;
+  };
   struct Drawn {
     Segment line;
     Line kind;
@@ -61,7 +68,7 @@ class Board {
   Extent2 extent_;
   std::vector<float> away_;  ///< cells
   std::vector<int> summed_;  ///< cells of the work above and left, one row and column more than the map
-  std::vector<Quad> boxes_;
+  std::vector<Taken> boxes_;
   std::vector<Drawn> lines_;
 };
 

@@ -70,19 +70,34 @@ struct Finder {
   }
 
   /// What lies flat at an item's least or greatest extent along a world way.
-  void addExtreme(int index, Vec3 way, double at, FlatFaces& into) const {
+  void addFlats(int index, Vec3 way, double at, FlatFaces& into) const {
     const Item& item = scene.items[index];
     for (const Shape::Triangle& t : item.shape->triangles) {
-      const auto on = [&](int i) {
-        return std::abs(dot(way, item.worldFromPiece.point(item.shape->points[i])) - at) < kPlaneMm;
-      };
-      if (!on(t.points[0]) || !on(t.points[1]) || !on(t.points[2])) continue;
+      if (!isAt(item, t.points[0], way, at) || !isAt(item, t.points[1], way, at) ||
+          !isAt(item, t.points[2], way, at))
+        continue;
       Polygon polygon = polygonOf(item, t);
       if (!polygon.empty()) into.parts.push_back({index, std::move(polygon)});
     }
   }
+  /// The arrises there, of a side that is no flat: bevelled, moulded, round.
+  void addArrises(int index, Vec3 way, double at, FlatFaces& into) const {
+    const Item& item = scene.items[index];
+    for (const Shape::Edge& e : item.shape->edges) {
+      if (!isAt(item, e.from, way, at) || !isAt(item, e.to, way, at)) continue;
+      const Polygon line{item.worldFromPiece.point(item.shape->points[e.from]),
+                         item.worldFromPiece.point(item.shape->points[e.to])};
+      const bool stands = std::all_of(sections.begin(), sections.end(), [&](const CutPlane& plane) {
+        return std::max(dot(plane.normal, line[0]), dot(plane.normal, line[1])) <= plane.offset;
+      });
+      if (stands) into.parts.push_back({index, line});
+    }
+  }
+  static bool isAt(const Item& item, int point, Vec3 way, double at) {
+    return std::abs(dot(way, item.worldFromPiece.point(item.shape->points[point])) - at) < kPlaneMm;
+  }
 
-  /// Between the outermost flats along a way of some items; nothing when one of them is no flat.
+  /// Over the outermost flats, or else arrises, along a way of some items.
   void addOver(const std::vector<int>& items, Vec3 way, const Placement& frame, FoundSize size) {
     double low = 1e300, high = -1e300;
     for (const int i : items)
@@ -93,11 +108,12 @@ struct Finder {
       }
     size.faces[0].normal = -way;
     size.faces[1].normal = way;
-    for (const int i : items) {
-      addExtreme(i, way, low, size.faces[0]);
-      addExtreme(i, way, high, size.faces[1]);
+    for (const std::size_t end : {0u, 1u}) {
+      for (const int i : items) addFlats(i, way, end == 0 ? low : high, size.faces[end]);
+      if (!size.faces[end].parts.empty()) continue;
+      for (const int i : items) addArrises(i, way, end == 0 ? low : high, size.faces[end]);
+      if (size.faces[end].parts.empty()) return;
     }
-    if (size.faces[0].parts.empty() || size.faces[1].parts.empty()) return;
     size.way = way;
     size.mm = high - low;
     size.beside = squareTo(way, frame);

@@ -1,5 +1,6 @@
-// Sizes as they are found on the shapes of a scene: each the distance between two parallel flat faces,
-// measured there, whatever anyone stated. What of them is worth drawing, and where, is decided elsewhere.
+// Sizes as they are found on the shapes of a scene: each the distance between two parallel planes on which
+// faces lie (or arrises, where a side is bevelled or round), measured there, whatever anyone stated. What of
+// them is worth drawing, and where, is decided elsewhere.
 #pragma once
 
 #include <array>
@@ -15,8 +16,8 @@ namespace dryfit::scene {
 /// Flat faces in one plane: convex parts in the world, what sections leave of them.
 struct FlatFaces {
   struct Part {
-    int item = -1;  ///< whose face it is, index in the scene
-    Polygon outline;
+    int item = -1;    ///< whose face it is, index in the scene
+    Polygon outline;  ///< of an arris its two ends
   };
   Vec3 normal;
   std::vector<Part> parts;

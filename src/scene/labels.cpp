@@ -23,7 +23,7 @@ constexpr double kSliver = 0.08;  ///< of the box round a piece
 /// is less deep than it should be; one more label than on the other
 /// side; what a place in line with the others saves.
 constexpr double kLength = 0.7, kOver = 0.3, kCrossing = 400, kDimension = 60, kExtension = 25, kAlong = 250,
-                 kCover = 0.15, kShallow = 2.5, kUneven = 6, kInLine = 25;
+                 kCover = 0.25, kShallow = 2.5, kUneven = 6, kInLine = 25;
 constexpr double kDeepEnough = 26, kNearWork = 10, kNearLine = 9;
 
 /// A label's words, measured.
@@ -134,15 +134,15 @@ class Placer {
     for (const Segment& line : {leader, run}) {
       cost += u_ * (kCrossing * board_.crossings(line, Line::Leader) +
                     kDimension * board_.crossings(line, Line::Dimension) +
-                    kExtension * board_.crossings(line, Line::Extension) +
-                    kDimension * board_.crossings(line, Line::Arrow));
+                    kExtension * board_.crossings(line, Line::Extension));
+      if (board_.crossesMark(line)) cost += kDimension * u_;
       if (board_.runsAlong(line, Line::Leader, 6 * u_)) cost += kAlong * u_;
       if (board_.runsAlong(line, Line::Dimension, 5 * u_)) cost += kAlong * u_;
     }
     if (cost >= least) return false;
     cost += kOver * board_.overWork(leader);
-    if (cost < least && !board_.isClearOfWork(label.box, kNearWork * u_)) cost += 45 * u_;
-    if (cost < least && !board_.isFree(grown(label.box, kNearLine * u_))) cost += 30 * u_;
+    if (cost < least && !board_.isClearOfWork(label.box, kNearWork * u_)) cost += 90 * u_;
+    if (cost < least && !board_.isFree(grown(label.box, kNearLine * u_))) cost += 70 * u_;
     return cost < least;
   }
 

@@ -131,7 +131,8 @@ bool isLong(const Item& item) {
   const Vec3 mm = item.shape->box.size();
   const auto& roles = item.shape->roles;
   if (std::find(roles.begin(), roles.end(), "break") != roles.end()) return true;
-  return item.joint.empty() && !item.fastening && mm.x >= 3 * mm.y;
+  const bool isBoard = mm.y >= 8 * mm.z && mm.x < 6 * mm.y;
+  return item.joint.empty() && !item.fastening && mm.x >= 3 * mm.y && !isBoard;
 }
 
 std::string sizeOf(const Scene& scene, const std::vector<int>& items, LengthUnit unit) {

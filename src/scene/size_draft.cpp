@@ -26,8 +26,8 @@ RowDraft::RowDraft(const SizeRow& row, const std::vector<SizeStand>& stands, dou
   }
   const Vec2 whole = to_.back() - from_.front();
   along_ = whole * (1 / length(whole));
-  // Read from the foot or the right: figures never hang more than a few degrees past upright.
-  constexpr double kUpright = std::numbers::pi / 2, kLean = 0.09;
+  // Read from the foot or the right; uprights that lean in perspective are read as uprights are.
+  constexpr double kUpright = std::numbers::pi / 2, kLean = 0.3;
   angle_ = std::atan2(-along_.y, along_.x);
   if (angle_ > kUpright + kLean) angle_ -= std::numbers::pi;
   if (angle_ <= -kUpright + kLean) angle_ += std::numbers::pi;
@@ -76,6 +76,9 @@ bool RowDraft::take(const Figures& figures, const Board& board, double clearPx) 
   if (!board.isFree(figures.box) || !board.isClearOfWork(figures.box, clearPx)) return false;
   for (const Figures& other : made_.figures)
     if (overlap(grown(figures.box, 3 * u_), other.box)) return false;
+  // Drawn aslant, its own extension lines may lean into it.
+  for (const Segment& line : made_.extensions)
+    if (crosses(line, grown(figures.box, 1.5 * u_))) return false;
   made_.figures.push_back(figures);
   return true;
 }
@@ -97,7 +100,7 @@ bool RowDraft::placeFigures(std::size_t i, const Board& board, double clearPx) {
   const std::string& text = row_[i].figures;
   const TextExtent e = lettering_.measure(text, Face::Lettering, figuresPx(u_));
   const Vec2 start = (from_[i] + to_[i]) * 0.5 - reading_ * (e.width / 2);
-  if (e.width + 4 * u_ <= sizePx(i)) return take(figuresAt(text, start, 0), board, clearPx);
+  if (e.width + 4 * u_ <= sizePx(i) && take(figuresAt(text, start, 0), board, clearPx)) return true;
   const bool forwards = dot(along_, reading_) > 0;
   for (const bool atTo : {forwards, !forwards}) {
     const bool isFree = atTo ? i + 1 == from_.size() : i == 0;

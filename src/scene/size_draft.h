@@ -15,10 +15,10 @@ class RowDraft {
 
   /// The dimension lines with arrows alone: enough to see whether the level is free.
   void drawLines();
-  /// False when one finds no place that is free and `clearPx` from the work. Figures beside their size make
-  /// its line longer.
-  bool placeFigures(const Board& board, double clearPx);
   void drawExtensions();
+  /// False when one finds no place that is free and `clearPx` from the work. Figures beside their size make
+  /// its line longer. After the extensions.
+  bool placeFigures(const Board& board, double clearPx);
 
   void addToCost(double cost) { made_.cost += cost; }
   const RowLayout& made() const { return made_; }

@@ -19,6 +19,11 @@ constexpr double kSamePlaneMm = 0.5;  ///< stands in planes so near lie on one l
 constexpr double kLength = 0.3, kOver = 0.5, kCrossing = 45, kInside = 120, kInsideLength = 0.8,
                  kSecondSide = 10;
 
+/// Levels of the design: the first, how much further is looked once one is free, how far rows draw each other
+/// to their level, how far over the work.
+constexpr double kFirst = 28, kFurther = 20, kDrawn = 20, kFurthestInside = 130;
+constexpr double kLongestInside = 220;  ///< of the design: a longer line over the work is in its way
+
 /// What it takes to keep off what is there; empty when it cannot be.
 std::optional<RowLayout> tryLevel(const SizeRow& row, const std::vector<SizeStand>& stands, double levelMm,
                                   bool onWork, const Sight& sight, const Board& board,
@@ -29,13 +34,17 @@ std::optional<RowLayout> tryLevel(const SizeRow& row, const std::vector<SizeStan
   auto linesAreFree = [&] {
     return std::all_of(draft.made().lines.begin(), draft.made().lines.end(), [&](const Segment& line) {
       return board.isFree(line) && (onWork || board.isClearOfWork(line, 9 * u)) &&
-             board.crossings(line, Board::Line::Dimension) + board.crossings(line, Board::Line::Arrow) == 0 &&
+             board.crossings(line, Board::Line::Dimension) == 0 &&
              !board.runsAlong(line, Board::Line::Dimension, (kRow - 0.5) * u);
     });
   };
-  // Figures beside their size make its line longer: it is looked at again.
-  if (!linesAreFree() || !draft.placeFigures(board, onWork ? 0 : 5 * u) || !linesAreFree()) return {};
+  const double longest = onWork ? kLongestInside * u : 1e300;
+  for (const Segment& line : draft.made().lines)
+    if (length(line.to - line.from) > longest) return {};
+  if (!linesAreFree()) return {};
   draft.drawExtensions();
+  // Figures beside their size make its line longer: it is looked at again.
+  if (!draft.placeFigures(board, onWork ? 0 : 5 * u) || !linesAreFree()) return {};
   if (onWork)
     for (const Segment& line : draft.made().lines)
       draft.addToCost(kInside * u + kInsideLength * length(line.to - line.from));
@@ -44,7 +53,7 @@ std::optional<RowLayout> tryLevel(const SizeRow& row, const std::vector<SizeStan
     const int crossed =
         board.crossings(line, Board::Line::Dimension) + board.crossings(line, Board::Line::Extension);
     draft.addToCost(kLength * length(line.to - line.from) + kOver * board.overWork(line) +
-                    kCrossing * u * crossed);
+                    kCrossing * u * (crossed + board.crossesMark(line)));
   }
   return draft.made();
 }
@@ -77,18 +86,19 @@ std::optional<RowLayout> placeTowards(const SizeRow& row, const std::vector<Size
     if (!best || made->cost < best->cost) best = std::move(made);
     return true;
   };
+  // The first level that is free, and some further: figures may find a better place there.
   double first = -1;
   const double farPx = std::hypot(sight.size.width, sight.size.height) / 2;
-  for (double px = 26 * u; px < farPx && first < 0; px += 4 * u)
-    if (consider(base + px * perPx, false, 0)) first = px;
+  for (double px = kFirst * u; px < (first < 0 ? farPx : first + kFurther * u); px += 4 * u)
+    if (consider(base + px * perPx, false, 0) && first < 0) first = px;
   if (first >= 0)
     for (const RowLayout& other : placed) {
       const double px = (other.levelMm - base) / perPx;
-      if (dot(other.out, stands.front().out) > kSameWay && px > 0 && std::abs(px - first) < 20 * u)
-        consider(other.levelMm, false, 20 * u);
+      if (dot(other.out, stands.front().out) > kSameWay && px > 0 && std::abs(px - first) < kDrawn * u)
+        consider(other.levelMm, false, kDrawn * u);
     }
   if (!best || best->cost > kInside * u)
-    for (double px = 26 * u; px < 130 * u; px += 13 * u)
+    for (double px = kFirst * u; px < kFurthestInside * u; px += 13 * u)
       if (consider(base + px * perPx, true, 0)) break;
   return best;
 }

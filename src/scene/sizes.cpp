@@ -16,7 +16,7 @@ using Rank = FoundSize::Rank;
 /// Of the design: sizes shorter than this on the picture are not worth a line, longer where they are drawn
 /// aslant; and how many are enough.
 constexpr double kLeastPx = 14, kLeastAslantPx = 30, kLeastOfJointPx = 7;
-constexpr std::size_t kMost = 14, kMostOfJoint = 24;
+constexpr std::size_t kMost = 14, kMostAslant = 10, kMostOfJoint = 24;
 constexpr double kMeetMm = 0.05;  ///< ends so near meet: under a tenth, the last figure that is written
 
 /// A size with its place along its own way.
@@ -141,7 +141,7 @@ std::vector<ChosenRow> chooseSizes(const std::vector<FoundSize>& found, const Si
   });
   Said said;
   std::erase_if(all, [&](const Candidate& c) { return !said.isNew(c); });
-  const std::size_t most = ofJoint ? kMostOfJoint : kMost;
+  const std::size_t most = ofJoint ? kMostOfJoint : sight.camera.parallel ? kMost : kMostAslant;
   if (all.size() > most) all.resize(most);
 
   std::vector<std::pair<double, ChosenRow>> rows;
