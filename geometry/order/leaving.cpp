@@ -88,10 +88,11 @@ class Chooser {
       choices.push_back(found);
       least = std::min(least, found.slidesMm);
     }
-    if (choices.empty()) return {};
     std::erase_if(choices, [&](const Choice& c) { return c.slidesMm > alike(least); });
-    const Choice best = *std::min_element(choices.begin(), choices.end(), better);
-    return leaving(best);
+    std::sort(choices.begin(), choices.end(), better);
+    for (const Choice& choice : choices)
+      if (Leaving found = leaving(choice); !found.groups.empty()) return found;
+    return {};
   }
 
  private:
@@ -157,7 +158,7 @@ class Chooser {
     return {way, slidesMm, outMm, r_.volumeMm3(group), clearOf(group, way), own};
   }
 
-  const std::vector<int>& outmost(const std::vector<std::vector<int>>& groups, int way) const {
+  std::vector<int> outmost(const std::vector<std::vector<int>>& groups, int way) const {
     return *std::min_element(groups.begin(), groups.end(), [&](const auto& a, const auto& b) {
       return better(choiceOf(a, way, 0), choiceOf(b, way, 0));
     });
@@ -199,27 +200,29 @@ class Chooser {
     return Leaving{best->way, best->slidesMm, r_.components(items)};
   }
 
-  /// Whatever leaves alike goes with it: those that touch each other as one. Where that is the
-  /// greater part, the others leave it.
-  Leaving leaving(const Choice& best) {
-    Leaving out{best.way, best.slidesMm, {}};
-    const auto groups = groupsAlong(best.way, best.slidesMm);
-    const std::vector<int> first = outmost(groups, best.way);
+  /// The outmost group of the choice, and whatever leaves alike; those of them that touch each other as one
+  /// group. Where the outmost is the greater part, the others leave it. No groups when those are barred.
+  Leaving leaving(const Choice& choice) {
+    const std::vector<int> first = outmost(groupsAlong(choice.way, choice.slidesMm), choice.way);
     const std::vector<int> others = rest(first);
-    if (r_.volumeMm3(first) > r_.volumeMm3(others)) {
-      out.way = Engagement::opposite(best.way);
-      out.groups = r_.components(others);
-      return out;
-    }
-    std::vector<int> alikeItems;
-    for (const auto& g : groupsAlong(best.way, alike(best.slidesMm)))
-      alikeItems.insert(alikeItems.end(), g.begin(), g.end());
-    std::sort(alikeItems.begin(), alikeItems.end());
-    const bool leavesSome = alikeItems.size() < standing_.size() &&
-                            r_.volumeMm3(alikeItems) <= r_.volumeMm3(standing_) / 2 &&
-                            std::includes(alikeItems.begin(), alikeItems.end(), first.begin(), first.end());
-    out.groups = leavesSome ? r_.components(alikeItems) : std::vector<std::vector<int>>{first};
-    return out;
+    if (r_.volumeMm3(first) > r_.volumeMm3(others))
+      return unbarred({Engagement::opposite(choice.way), choice.slidesMm, r_.components(others)});
+    std::vector<int> items;
+    for (const auto& g : groupsAlong(choice.way, alike(choice.slidesMm)))
+      items.insert(items.end(), g.begin(), g.end());
+    std::sort(items.begin(), items.end());
+    const bool leavesSome = items.size() < standing_.size() &&
+                            r_.volumeMm3(items) <= r_.volumeMm3(standing_) / 2 &&
+                            std::includes(items.begin(), items.end(), first.begin(), first.end());
+    if (leavesSome)
+      if (Leaving all = unbarred({choice.way, choice.slidesMm, r_.components(items)}); !all.groups.empty())
+        return all;
+    return {choice.way, choice.slidesMm, {first}};
+  }
+
+  Leaving unbarred(Leaving leaving) const {
+    std::erase_if(leaving.groups, [&](const std::vector<int>& g) { return isBarred(g, leaving.way); });
+    return leaving;
   }
 
   ItemRelations& r_;

@@ -6,15 +6,13 @@
 // World axes, millimetres.
 #pragma once
 
-#include <string>
 #include <vector>
 
 #include "base/assembly.h"
 
 namespace dryfit {
 
-/// One piece's travel: straight stretches one after another, home to apart. Stretch i is run while the part
-/// of the whole goes from `from` to `to`; between stretches it stands.
+/// One straight stretch of a piece's travel, run evenly while the part of the whole goes from `from` to `to`.
 struct SpreadStretch {
   Vec3 way;  ///< unit, away from home
   double travelMm = 0;
@@ -22,15 +20,21 @@ struct SpreadStretch {
 };
 
 struct Spread {
-  std::vector<std::vector<SpreadStretch>> bodies;  ///< one list a body of the assembly
-  /// Pieces that could not be taken clear of each other by straight ways, by body index; empty for a work
-  /// that goes together.
+  /// One list a body of the assembly, by `from`: its own ways and those of what it rests on. Stretches may be
+  /// under way at once; they add up.
+  std::vector<std::vector<SpreadStretch>> bodies;
+  /// Bodies that found no way off each other, by rigid groups and straight stretches, ascending: they stay
+  /// together. Empty for a work that goes together.
   std::vector<int> held;
-  /// Where each body stands at `part` (0 home to 1 apart), from its home.
+  /// Where each body stands at `part` (0 home to 1 apart), from its home. Bodies that are not there: nought.
   std::vector<Vec3> offsetsAt(double part) const;
 };
 
-/// `states`: the state each body is in, -1: not there.
+/// `states`: the state each body is in, -1: not there. At every part nothing passes through anything, judged
+/// on the planning meshes; at 1 the boxes of all bodies that are not held are clear of each other. Ids and
+/// names say nothing; the order of bodies settles ties.
+///
+/// Fails: ContractViolation when `states` does not fit the assembly.
 Spread spreadOf(const Assembly& assembly, const std::vector<int>& states);
 
 }  // namespace dryfit

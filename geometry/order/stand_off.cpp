@@ -14,12 +14,6 @@ constexpr double kNever = std::numeric_limits<double>::infinity();
 /// leaves side by side is not staggered for a hair.
 constexpr double kClearShare = 0.35;
 
-Box3 shifted(Box3 box, Vec3 by) {
-  box.low = box.low + by;
-  box.high = box.high + by;
-  return box;
-}
-
 /// And this share when they only pass each other on later ways, or turn.
 constexpr double kPassShare = 0.1;
 /// A group that is clear only so many stand-offs farther than it should be, and its own length, is not apart;
@@ -27,6 +21,12 @@ constexpr double kPassShare = 0.1;
 constexpr double kFarShare = 4, kFarAside = 12;
 /// Travels tried to keep out of the way of what moves later.
 constexpr int kMostTries = 40;
+
+Box3 shifted(Box3 box, Vec3 by) {
+  box.low = box.low + by;
+  box.high = box.high + by;
+  return box;
+}
 
 /// Travels at which a box going along `way` stands within `clearMm` of one that stands: from, to; empty when
 /// to <= from.

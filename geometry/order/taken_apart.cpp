@@ -200,7 +200,7 @@ class Taker {
     return out;
   }
 
-  /// The single item that gets out by several legs, fewest and shortest.
+  /// The single item that gets out by several legs, fewest and shortest; of equals the lightest.
   bool leaveByTurns(ItemRelations& relations, std::vector<int>& standing) {
     std::vector<Leg> best;
     int mover = -1;
@@ -208,7 +208,11 @@ class Taker {
       return std::accumulate(legs.begin(), legs.end(), 0.0,
                              [](double mm, const Leg& leg) { return mm + leg.travelMm; });
     };
-    for (const int i : standing) {
+    std::vector<int> lightFirst = standing;
+    std::stable_sort(lightFirst.begin(), lightFirst.end(), [&](int a, int b) {
+      return relations.volumeMm3({a}) < relations.volumeMm3({b}) * (1 - 1e-6);
+    });
+    for (const int i : lightFirst) {
       std::vector<int> others = standing;
       std::erase(others, i);
       const auto movers = placedOf(relations.items()[i].pieces);

@@ -9,6 +9,7 @@
 #include "order/order.h"
 #include "order/spread.h"
 #include "support/random_leaf.h"
+#include "support/random_work.h"
 #include "support/works.h"
 
 namespace dryfit::tests {
@@ -137,6 +138,25 @@ TEST(SpreadProperty, RandomLeavesComeApartAndShareNothingOnTheWay) {
     ++spread;
   }
   EXPECT_EQ(spread, leavesAsked(12));
+}
+
+/// Bars that cross, dovetails, wedges: many of these do not come apart at all, or only by turns.
+TEST(SpreadProperty, RandomWorksShareNothingOnTheWayAndComeApartWhenTheyGoTogether) {
+  std::mt19937 random(4);
+  int parted = 0, held = 0;
+  for (int i = 0; i < 80; ++i) {
+    SCOPED_TRACE(i);
+    const Assembly assembly = randomWork(random, 3 + i % 5).assembly(i % 4 == 0);
+    const Judged judged(assembly, lastStates(assembly));
+    judged.expectNothingShared(20);
+    held += !judged.spread().held.empty();
+    if (!std::holds_alternative<OrderOfWork>(plan(assembly))) continue;
+    EXPECT_TRUE(judged.spread().held.empty());
+    judged.expectClear();
+    ++parted;
+  }
+  EXPECT_GE(parted, 20);
+  EXPECT_GE(held, 5);
 }
 
 /// The leaf of the other hand is spread as its mirror image would be: the same travels.
