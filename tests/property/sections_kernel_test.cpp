@@ -200,15 +200,17 @@ void checkCapsOf(const CutWork& work, Planes& planes) {
     shapes.push_back(scene::shapeOf(piece.last().shell, *piece.last().mesh));
     for (Vec3 p : shapes.back().points) box.add(piece.worldFromPiece.point(p));
   }
+  int cut = 0;  // a slanted plane through the box of a chock may pass all its pieces by
   for (int i = 0; i < 6; ++i) {
     const scene::CutPlane plane = i % 2 ? planes.squareThrough(box) : planes.anyThrough(box);
     std::vector<FlatCap> caps;
     for (size_t p = 0; p < work.pieces.size(); ++p) caps.push_back(flatCap(work.pieces[p], shapes[p], plane));
-    EXPECT_TRUE(std::any_of(caps.begin(), caps.end(), [](const FlatCap& c) { return !c.triangles.empty(); }));
+    cut += std::any_of(caps.begin(), caps.end(), [](const FlatCap& c) { return !c.triangles.empty(); });
     for (size_t a = 0; a < caps.size(); ++a)
       for (size_t b = a + 1; b < caps.size(); ++b)
         EXPECT_LT(overlap(caps[a], caps[b]), 1e-3) << caps[a].id << " and " << caps[b].id;
   }
+  EXPECT_GE(cut, 4);
 }
 
 TEST(Sections, CapsOfPiecesThatFitDoNotOverlap) {
