@@ -171,16 +171,23 @@ void putOn(Board& board, const RowLayout& row) {
   for (const Segment& s : row.extensions) board.put(s, Board::Line::Extension);
 }
 
-/// Rows placed in this order, as far as there is room.
-PlacedSizes placedInOrder(const std::vector<const ChosenRow*>& order, const Sight& sight, Board& board,
-                          const Lettering& lettering, std::vector<const ChosenRow*>& failed) {
+/// A row waiting for its turn to be placed.
+struct Turn {
+  ChosenRow row;
+  bool wasMoved = false;  ///< before all others, once
+};
+
+/// Rows placed in this order, as far as there is room; the places of those that found none are listed.
+PlacedSizes placedInOrder(const std::vector<Turn>& order, const Sight& sight, Board& board,
+                          const Lettering& lettering, std::vector<std::size_t>& failed) {
   PlacedSizes out;
   failed.clear();
-  for (const ChosenRow* chosen : order) {
-    auto row = placeRow(chosen->sizes, out.rows, sight, board, lettering);
+  for (std::size_t i = 0; i < order.size(); ++i) {
+    const ChosenRow& chosen = order[i].row;
+    auto row = placeRow(chosen.sizes, out.rows, sight, board, lettering);
     if (!row) {
-      failed.push_back(chosen);
-      out.leftOut.insert(out.leftOut.end(), chosen->names.begin(), chosen->names.end());
+      failed.push_back(i);
+      out.leftOut.insert(out.leftOut.end(), chosen.names.begin(), chosen.names.end());
       continue;
     }
     putOn(board, *row);
@@ -190,13 +197,38 @@ PlacedSizes placedInOrder(const std::vector<const ChosenRow*>& order, const Sigh
 }
 
 /// What is lost when those rows are left out: more telling sizes count more.
-double lossOf(const std::vector<const ChosenRow*>& failed) {
+double lossOf(const std::vector<Turn>& order, const std::vector<std::size_t>& failed) {
   double loss = 0;
-  for (const ChosenRow* row : failed)
-    loss += static_cast<double>(row->sizes.size()) * (row->rank == Rank::Overall ? 5
-                                                      : row->rank == Rank::Small ? 0.8
-                                                                                 : 1);
+  for (const std::size_t i : failed) {
+    const Rank rank = order[i].row.rank;
+    loss += static_cast<double>(order[i].row.sizes.size()) * (rank == Rank::Overall ? 5
+                                                              : rank == Rank::Small ? 0.8
+                                                                                    : 1);
+  }
   return loss;
+}
+
+/// The longest of those that found no room goes first in the next try; when all had their turn, a chain is
+/// taken apart. False: nothing is left to try.
+bool reorder(std::vector<Turn>& order, const std::vector<std::size_t>& failed) {
+  for (auto i = failed.rbegin(); i != failed.rend(); ++i) {
+    const auto at = order.begin() + static_cast<std::ptrdiff_t>(*i);
+    if (at->wasMoved) continue;
+    at->wasMoved = true;
+    std::rotate(order.begin(), at, at + 1);
+    return true;
+  }
+  for (const std::size_t i : failed) {
+    const ChosenRow chain = order[i].row;
+    if (chain.sizes.size() == 1) continue;
+    const auto at = order.erase(order.begin() + static_cast<std::ptrdiff_t>(i));
+    std::vector<Turn> single;
+    for (std::size_t k = 0; k < chain.sizes.size(); ++k)
+      single.push_back({{chain.rank, {chain.sizes[k]}, {chain.names[k]}}, true});
+    order.insert(at, single.begin(), single.end());
+    return true;
+  }
+  return false;
 }
 
 }  // namespace
@@ -205,25 +237,19 @@ PlacedSizes placeSizes(const std::vector<ChosenRow>& chosen, const Sight& sight,
                        const Lettering& lettering) {
   constexpr int kTries = 8;
   const Board::Mark start = board.mark();
-  std::vector<const ChosenRow*> order, best, failed;
-  for (const ChosenRow& row : chosen) order.push_back(&row);
-  best = order;
+  std::vector<Turn> order;
+  for (const ChosenRow& row : chosen) order.push_back({row});
+  std::vector<Turn> best = order;
+  std::vector<std::size_t> failed;
   double least = 1e300;
-  std::set<const ChosenRow*> moved;
   for (int k = 0; k < kTries; ++k) {
     board.rewind(start);
     placedInOrder(order, sight, board, lettering, failed);
-    if (lossOf(failed) < least) {
-      least = lossOf(failed);
+    if (lossOf(order, failed) < least) {
+      least = lossOf(order, failed);
       best = order;
     }
-    // The longest of those that found no room goes first in the next try.
-    const auto next =
-        std::find_if(failed.rbegin(), failed.rend(), [&](const ChosenRow* r) { return !moved.count(r); });
-    if (next == failed.rend()) break;
-    moved.insert(*next);
-    const auto at = std::find(order.begin(), order.end(), *next);
-    std::rotate(order.begin(), at, at + 1);
+    if (!reorder(order, failed)) break;
   }
   board.rewind(start);
   return placedInOrder(best, sight, board, lettering, failed);

@@ -36,8 +36,8 @@ struct PlacedSizes {
   std::vector<std::string> leftOut;
 };
 
-/// Shortest nearest to the work. A row that finds no room so is tried again before all others; of a few such
-/// orders the one that loses least is kept. What is placed is put on the board.
+/// Shortest nearest to the work. A row that finds no room so is tried again before all others, a chain then
+/// in parts; of a few such orders the one that loses least is kept. What is placed is put on the board.
 PlacedSizes placeSizes(const std::vector<ChosenRow>& chosen, const Sight& sight, Board& board,
                        const Lettering& lettering);
 
