@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <string>
 
 #include "scene/flat.h"
 
@@ -11,7 +12,14 @@ namespace {
 
 constexpr std::size_t kMostDots = 8;
 constexpr int kBlockCells = 20;     ///< the picture in squares: one dot each
+constexpr float kOfBreak = 0.05f;   ///< what the depth in a broken end counts
 constexpr double kDeepEnough = 14;  ///< pixels of the design: a dot and twice as much again around it
+
+/// A broken end is no face of the piece: it is pointed at only where nothing else is seen.
+bool isBreak(const Seen& seen, const Sight& sight) {
+  const std::vector<std::string>& roles = sight.scene.items[static_cast<std::size_t>(seen.item)].shape->roles;
+  return static_cast<std::size_t>(seen.face) < roles.size() && roles[seen.face] == "break";
+}
 
 /// Of the upright box round an item on the picture.
 double boundsPx2(int index, const Sight& sight) {
@@ -25,7 +33,11 @@ double boundsPx2(int index, const Sight& sight) {
 
 std::vector<LabelDots> labelDots(const std::vector<NamedParts>& parts, const Sight& sight) {
   const IdMap& map = sight.map;
-  const std::vector<float> depth = depthInside(map);
+  std::vector<float> depth = depthInside(map);
+  for (std::size_t c = 0; c < depth.size(); ++c) {
+    const Seen& seen = map.veil[c].item >= 0 ? map.veil[c] : map.solid[c];
+    if (seen.item >= 0 && isBreak(seen, sight)) depth[c] *= kOfBreak;
+  }
   std::vector<int> labelOf(sight.scene.items.size(), -1);
   for (std::size_t i = 0; i < parts.size(); ++i)
     for (const int item : parts[i].items) labelOf[static_cast<std::size_t>(item)] = static_cast<int>(i);
