@@ -33,7 +33,7 @@ vec3 brickCut(vec3 at, vec3 normal, vec3 face, vec3 ink) {
 vec3 plasterCut(vec3 at, vec3 normal, vec3 face, vec3 ink) {
   vec2 p = onFace(at, normal) / 3.2;
   ivec2 cell = ivec2(floor(p));
-  vec2 middle = vec2(lattice(cell, 11u), lattice(cell, 12u)) * 0.6 + 0.2;
+  vec2 middle = vec2(lattice(cell, 11u), lattice(cell, 12u)) * 0.72 + 0.14;
   float away = length(p - floor(p) - middle);
   float soft = fwidth(p.x) + fwidth(p.y);
   float mark = 1.0 - smoothstep(0.14 - 0.5 * soft, 0.14 + 0.5 * soft, away);

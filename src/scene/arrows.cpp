@@ -88,15 +88,15 @@ std::vector<Vec2> middlesAbout(const Flat& arrow, Vec2 halfBox, const Reach& rea
   return places;
 }
 
-/// About the tail, beside the work or on it; else anywhere near the arrow; else further off.
+/// Beside the work, about the tail or else anywhere near the arrow; else on it; else further off.
 bool placeWords(const Flat& arrow, const std::string& text, double u, Board& board,
                 const Lettering& lettering, std::vector<PlacedWords>& words) {
   const double sizePx = std::max(kLeastWordsPx, kWordsPx * u);
   const TextExtent e = lettering.measure(text, Face::TextStrong, sizePx);
   const Vec2 half{e.width / 2, (e.ascent + e.descent) / 2};
   const Reach tries[] = {{kNear, kFar, true, 4},
-                         {kNear, kFar, true, 0},
                          {kNear, kFar, false, 4},
+                         {kNear, kFar, true, 0},
                          {kNear, kFar, false, 0},
                          {kFar, kFurthest, false, 0}};
   for (const Reach& reach : tries)

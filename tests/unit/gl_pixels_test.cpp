@@ -188,5 +188,55 @@ TEST_F(GlPixels, MarkedPiecesHaveTheirColourRoundThem) {
   }
 }
 
+/// A wall cut level, seen from above; the face the section cuts fills the picture's middle.
+Scene wallScene(Substance substance, Vec3 size, Look& look) {
+  Scene scene;
+  scene.items.push_back(pictures::boxItem("wall", size));
+  Surface& s = scene.items[0].surface;
+  s.substance = substance;
+  s.early = rgb(0xE9E2D8);
+  s.late = rgb(0xC3B6A6);
+  look.passes = 2;
+  look.sections.push_back({{0, 0, 1}, 10, ""});
+  return scene;
+}
+
+TEST_F(GlPixels, BrickIsHatchedAtFortyFiveDegreesWhereItIsCut) {
+  // Sections of materials: ISO 128-3 hatching at 45 degrees; the spacing of 11 is the house's.
+  Look look;
+  const Scene scene = wallScene(Substance::Brick, {300, 215, 200}, look);
+  const Image image = draw(scene, look, "plan");
+  EXPECT_LT(apart(grainAngle(image, 120, 80, 280, 220), std::numbers::pi / 4), 0.03);
+  // Along a row a line is met each 11 times the square root of 2.
+  const double pixelsPerMm = pictures::cameraFor(scene, kSize, "plan").pixelsPerMm;
+  const auto dark = [&](int x) { return brightness(image.at(x, 150)); };
+  double low = 255, high = 0;
+  for (int x = 80; x < 320; ++x) low = std::min(low, dark(x)), high = std::max(high, dark(x));
+  const double half = (low + high) / 2;
+  int lines = 0;
+  double last = dark(80);
+  for (int x = 81; x < 320; ++x) {
+    if (last > half && dark(x) <= half) ++lines;
+    last = dark(x);
+  }
+  EXPECT_NEAR(lines, 240 / (11 * std::sqrt(2) * pixelsPerMm), 1);
+  EXPECT_GT(high - low, 20);
+}
+
+TEST_F(GlPixels, PlasterIsDottedWhereItIsCut) {
+  Look look;
+  const Scene scene = wallScene(Substance::Plaster, {60, 43, 40}, look);
+  const Image image = draw(scene, look, "plan");
+  double high = 0;
+  for (int x = 100; x < 300; ++x) high = std::max(high, brightness(image.at(x, 150)));
+  int dotted = 0, plain = 0;
+  for (int y = 80; y < 220; ++y)
+    for (int x = 100; x < 300; ++x) {
+      (brightness(image.at(x, y)) < high - 12 ? dotted : plain) += 1;
+    }
+  EXPECT_GT(dotted, 100);
+  EXPECT_GT(plain, 10 * dotted);  // quiet
+}
+
 }  // namespace
 }  // namespace dryfit::gl
