@@ -26,5 +26,6 @@ show pieces "$work"
 show fit "$work"
 show order "$work"
 show step "$work" -o "$out/practice-corner.step"
-printf '\nThe solids are in %s; any CAD opens them.\nTry next:  sh src/run.sh --help\n' \
-  "$root/$out/practice-corner.step"
+show picture "$work" -o "$out/practice-corner.png" --labels --sizes
+printf '\nThe solids are in %s; any CAD opens them.\nThe picture is %s.\nTry next:  sh src/run.sh --help\n' \
+  "$root/$out/practice-corner.step" "$root/$out/practice-corner.png"
