@@ -7,6 +7,7 @@
 
 #include "base/require.h"
 #include "gl/flat_batch.h"
+#include "gl/memory.h"
 #include "gl/pass_painter.h"
 
 namespace dryfit::gl {
@@ -22,6 +23,16 @@ Diagnostic tooLarge(PictureSize size, const std::string& allowed) {
               " is more than this machine can draw",
           allowed,
           {}};
+}
+
+Diagnostic noMemory(PictureSize size) {
+  return tooLarge(size, "it has not the memory; ask for a smaller one");
+}
+
+/// Mesa's software drivers; a graphics card says itself when its memory is full.
+bool drawsInMainMemory() {
+  const std::string name = reinterpret_cast<const char*>(glGetString(GL_RENDERER));
+  return name.find("llvmpipe") != std::string::npos || name.find("softpipe") != std::string::npos;
 }
 
 Vec2 pixelsOf(PictureSize size) {
@@ -127,8 +138,9 @@ std::optional<Diagnostic> Renderer::paint(const Scene& scene, const Look& look, 
   if (size.width > longest || size.height > longest)
     return tooLarge(size, "at most " + std::to_string(longest) + " a side");
   Machine& m = *machine_;
-  if (!m.makeTargets(size, look.passes > 1))
-    return tooLarge(size, "it has not the memory; ask for a smaller one");
+  if (drawsInMainMemory() && bytesFor(size, look.passes > 1) > memoryLeft().value_or(~0ull))
+    return noMemory(size);
+  if (!m.makeTargets(size, look.passes > 1)) return noMemory(size);
   m.painter.load(scene, look, camera, size);
   if (look.passes > 1)
     m.accumulate(camera, size, look.passes);
