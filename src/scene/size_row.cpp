@@ -22,6 +22,7 @@ constexpr double kLength = 0.3, kOver = 0.5, kCrossing = 45, kInside = 120, kIns
 /// Levels of the design: the first, how much further is looked once one is free, how far rows draw each other
 /// to their level, how far over the work.
 constexpr double kFirst = 28, kFurther = 20, kDrawn = 20, kFurthestInside = 130;
+constexpr double kMostOver = 240;       ///< of the design: more of an extension line over the work hides it
 constexpr double kLongestInside = 220;  ///< of the design: a longer line over the work is in its way
 
 /// What it takes to keep off what is there; empty when it cannot be.
@@ -49,10 +50,11 @@ std::optional<RowLayout> tryLevel(const SizeRow& row, const std::vector<SizeStan
     for (const Segment& line : draft.made().lines)
       draft.addToCost(kInside * u + kInsideLength * length(line.to - line.from));
   for (const Segment& line : draft.made().extensions) {
-    if (!board.isFree(line)) return {};
+    const double over = board.overWork(line);
+    if (!board.isFree(line) || over > kMostOver * u) return {};
     const int crossed =
         board.crossings(line, Board::Line::Dimension) + board.crossings(line, Board::Line::Extension);
-    draft.addToCost(kLength * length(line.to - line.from) + kOver * board.overWork(line) +
+    draft.addToCost(kLength * length(line.to - line.from) + kOver * over +
                     kCrossing * u * (crossed + board.crossesMark(line)));
   }
   return draft.made();
