@@ -14,12 +14,6 @@ struct Colour {
 constexpr Colour rgb(unsigned hex, double alpha = 1) {
   return {((hex >> 16) & 255) / 255.0, ((hex >> 8) & 255) / 255.0, (hex & 255) / 255.0, alpha};
 }
-/// `part` 0: a, 1: b; mixed as they stand.
-constexpr Colour mixed(Colour a, Colour b, double part) {
-  return {a.red + (b.red - a.red) * part, a.green + (b.green - a.green) * part,
-          a.blue + (b.blue - a.blue) * part, a.alpha + (b.alpha - a.alpha) * part};
-}
-
 /// One part as linear light. Source: sRGB, IEC 61966-2-1.
 inline double linearOf(double part) {
   return part <= 0.04045 ? part / 12.92 : std::pow((part + 0.055) / 1.055, 2.4);

@@ -5,12 +5,10 @@
 namespace dryfit::scene {
 
 const GroundColours& coloursOf(Ground ground) {
-  static const GroundColours paper = {rgb(0xF4F1EA), rgb(0x23211E), rgb(0x23211E),
-                                      rgb(0x6A645A), rgb(0x8A8377), rgb(0x7D766A, 0.50),
-                                      rgb(0xCFC8BA), rgb(0xFCFAF5), rgb(0x6B6253)};
-  static const GroundColours slate = {rgb(0x20262B), rgb(0xF2EFE6), rgb(0x101315),
-                                      rgb(0xB7BAB6), rgb(0x8F989C), rgb(0x9AA5A9, 0.42),
-                                      rgb(0x465056), rgb(0x283037), rgb(0x0B0D0F)};
+  static const GroundColours paper = {rgb(0xF4F1EA), rgb(0x23211E),       rgb(0x23211E),
+                                      rgb(0x6A645A), rgb(0x7D766A, 0.50), rgb(0x6B6253)};
+  static const GroundColours slate = {rgb(0x20262B), rgb(0xF2EFE6),       rgb(0x101315),
+                                      rgb(0xB7BAB6), rgb(0x9AA5A9, 0.42), rgb(0x0B0D0F)};
   return ground == Ground::Paper ? paper : slate;
 }
 

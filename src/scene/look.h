@@ -14,7 +14,7 @@ enum class Ground { Paper, Slate };
 
 /// The colours of a ground.
 struct GroundColours {
-  Colour ground, ink, pieceEdge, soft, pencil, settingOut, hair, sheet, shade;
+  Colour ground, ink, pieceEdge, soft, settingOut, shade;
 };
 const GroundColours& coloursOf(Ground ground);
 /// The colour of a mark; ink for None.
