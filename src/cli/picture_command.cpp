@@ -1,5 +1,3 @@
-#include <filesystem>
-
 #include "cli/command.h"
 #include "cli/load_work.h"
 #include "cli/make_picture.h"
@@ -13,10 +11,7 @@ namespace dryfit::cli {
 namespace {
 
 Outcome run(const Arguments& arguments) {
-  std::error_code ignored;
-  if (std::filesystem::equivalent(arguments.file, arguments.out, ignored))
-    return failed({Diagnostic{
-        Fault::BadInput, "", arguments.out + " is the work file itself", "-o takes another", {}}});
+  if (const auto fault = overwritesInput(arguments.file, arguments.out)) return failed({*fault});
   const Result<CutWork> work = loadWork(arguments.file);
   if (!work) return failed(work.faults());
   const Result<PictureOptions> options = pictureOptions(arguments, work.value());

@@ -65,7 +65,7 @@ class Stager {
     request_.hidden = options_.hidden;
     request_.joint = options_.joint;
     request_.moving = options_.moving.value_or(options_.spread > 0 ? 1 : 0);
-    request_.furtherMm = kFurther * length(scene::boundsOf(staging_.scene({})).size());
+    if (options_.step) request_.furtherMm = kFurther * length(scene::boundsOf(staging_.scene({})).size());
     if (options_.spread > 0) {
       auto states = scene::statesStanding(staging_.standing(request_), true);
       if (options_.joint) leaveOnlyJoint(states);

@@ -1,5 +1,3 @@
-#include <filesystem>
-
 #include "base/text.h"
 #include "cli/command.h"
 #include "cli/load_work.h"
@@ -14,10 +12,7 @@ namespace dryfit::cli {
 namespace {
 
 Outcome run(const Arguments& arguments) {
-  std::error_code ignored;
-  if (std::filesystem::equivalent(arguments.file, arguments.out, ignored))
-    return failed({Diagnostic{
-        Fault::BadInput, "", arguments.out + " is the work file itself", "-o takes another", {}}});
+  if (const auto fault = overwritesInput(arguments.file, arguments.out)) return failed({*fault});
   const Result<double> apart = shareOf("--spread", arguments.spread);
   if (!apart) return failed(apart.faults());
   const Result<CutWork> work = loadWork(arguments.file);

@@ -139,6 +139,12 @@ std::optional<Diagnostic> writeFile(const std::string& path, std::string_view by
   return {};
 }
 
+std::optional<Diagnostic> overwritesInput(const std::string& in, const std::string& out) {
+  std::error_code ignored;
+  if (!fs::equivalent(in, out, ignored)) return {};
+  return Diagnostic{Fault::BadInput, "", out + " is the work file itself", "-o takes another", {}};
+}
+
 Result<std::string> readFile(const std::string& path) {
   const auto fault = [&](int error) {
     const bool theirs = error == ENOENT || error == ENOTDIR || error == EISDIR || error == ENAMETOOLONG;

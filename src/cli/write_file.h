@@ -17,6 +17,9 @@ namespace dryfit::cli {
 /// was.
 [[nodiscard]] std::optional<Diagnostic> writeFile(const std::string& path, std::string_view bytes);
 
+/// Told when `out` is the very file that was read, by whatever name: it would be lost.
+std::optional<Diagnostic> overwritesInput(const std::string& in, const std::string& out);
+
 /// The whole of a file.
 /// Fails: BadInput when there is no such file or it is a folder, SystemFault when it cannot be read.
 Result<std::string> readFile(const std::string& path);

@@ -29,7 +29,15 @@ Diagnostic shaderFault(const std::string& file, const std::string& log) {
   return {Fault::SystemFault, "", "the shader " + file + " does not work on this machine: " + log, "", {}};
 }
 
-/// 0 with `fault` filled when it does not compile.
+/// `get`: glGetShaderInfoLog or glGetProgramInfoLog.
+template <class Get>
+std::string logOf(GLuint name, Get get) {
+  char buffer[2000] = "";
+  get(name, sizeof buffer, nullptr, buffer);
+  return buffer;
+}
+
+/// 0 with `log` filled when it does not compile.
 GLuint compiled(const std::string& file, GLenum kind, std::string& log) {
   const std::string text = shaderText(file);
   const char* begin = text.c_str();
@@ -39,9 +47,7 @@ GLuint compiled(const std::string& file, GLenum kind, std::string& log) {
   GLint ok = 0;
   glGetShaderiv(shader, GL_COMPILE_STATUS, &ok);
   if (ok) return shader;
-  char buffer[2000] = "";
-  glGetShaderInfoLog(shader, sizeof buffer, nullptr, buffer);
-  log = buffer;
+  log = logOf(shader, glGetShaderInfoLog);
   glDeleteShader(shader);
   return 0;
 }
@@ -54,9 +60,7 @@ GLuint linked(GLuint vertex, GLuint fragment, std::string& log) {
   GLint ok = 0;
   glGetProgramiv(program, GL_LINK_STATUS, &ok);
   if (ok) return program;
-  char buffer[2000] = "";
-  glGetProgramInfoLog(program, sizeof buffer, nullptr, buffer);
-  log = buffer;
+  log = logOf(program, glGetProgramInfoLog);
   glDeleteProgram(program);
   return 0;
 }

@@ -1,8 +1,9 @@
 #include "scene/board.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
+
+#include "scene/chamfer.h"
 
 namespace dryfit::scene {
 
@@ -13,23 +14,16 @@ constexpr double kGap = 7, kEdge = 8;
 /// Between a text and a line that passes it: what may be is less than what is chosen where there is room.
 constexpr double kLineGap = 3;
 
-/// Cells to the nearest of the work: two sweeps with steps of 1 and the root of 2.
+/// Cells to the nearest of the work.
 std::vector<float> awayFrom(const IdMap& map) {
   const int w = map.columns, h = map.rows;
   std::vector<float> away(map.solid.size());
   for (std::size_t c = 0; c < away.size(); ++c) away[c] = map.taken(static_cast<int>(c)) ? 0 : 1e6f;
-  const float slant = std::sqrt(2.0f);
-  auto reach = [&](int x, int y, int dx, int dy) {
+  sweepTwice(w, h, [&](int x, int y, int dx, int dy, float step) {
     if (x + dx < 0 || x + dx >= w || y + dy < 0 || y + dy >= h) return;
     float& here = away[y * w + x];
-    here = std::min(here, away[(y + dy) * w + x + dx] + (dx && dy ? slant : 1.0f));
-  };
-  for (int y = 0; y < h; ++y)
-    for (int x = 0; x < w; ++x)
-      for (const auto& d : {std::array{-1, 0}, {-1, -1}, {0, -1}, {1, -1}}) reach(x, y, d[0], d[1]);
-  for (int y = h - 1; y >= 0; --y)
-    for (int x = w - 1; x >= 0; --x)
-      for (const auto& d : {std::array{1, 0}, {1, 1}, {0, 1}, {-1, 1}}) reach(x, y, d[0], d[1]);
+    here = std::min(here, away[(y + dy) * w + x + dx] + step);
+  });
   return away;
 }
 

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "base/triangulate.h"
+#include "scene/range.h"
 #include "scene/shape_edges.h"
 
 namespace dryfit::scene {
@@ -256,12 +257,9 @@ bool runsStraight(const Shape& shape, double at, double reachMm) {
   for (const Vec3& p : shape.points)
     if (std::abs(p.x - at) < reachMm) return false;
   for (const Shape::Triangle& t : shape.triangles) {
-    double low = 1e300, high = -1e300;
-    for (const int i : t.points) {
-      low = std::min(low, shape.points[static_cast<size_t>(i)].x);
-      high = std::max(high, shape.points[static_cast<size_t>(i)].x);
-    }
-    if (low > at || high < at) continue;
+    Range x;
+    for (const int i : t.points) x.add(shape.points[static_cast<size_t>(i)].x);
+    if (x.low > at || x.high < at) continue;
     for (const Vec3& n : t.normals)
       if (std::abs(n.x) > kAlongGrain) return false;
   }

@@ -4,6 +4,7 @@
 #include <numbers>
 
 #include "base/require.h"
+#include "scene/range.h"
 
 namespace dryfit::scene {
 
@@ -27,16 +28,6 @@ Placement viewAxes(const View& view) {
   const Vec3 up = cross(towards, right);
   return {{right.x, up.x, towards.x}, {right.y, up.y, towards.y}, {right.z, up.z, towards.z}, {}};
 }
-
-struct Range {
-  double low = 1e300, high = -1e300;
-  void add(double v) {
-    low = std::min(low, v);
-    high = std::max(high, v);
-  }
-  double size() const { return high - low; }
-  double middle() const { return (low + high) / 2; }
-};
 
 /// The middle and half the size of what the margins leave, pixels.
 struct Room {

@@ -3,17 +3,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "scene/range.h"
+
 namespace dryfit::scene {
 
 namespace {
-
-struct Range {
-  double low = 1e300, high = -1e300;
-  void add(double v) {
-    low = std::min(low, v);
-    high = std::max(high, v);
-  }
-};
 
 Range along(const Quad& quad, Vec2 axis) {
   Range range;

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <optional>
 
+#include "scene/range.h"
+
 namespace dryfit::scene {
 
 namespace {
@@ -99,23 +101,20 @@ struct Finder {
 
   /// Over the outermost flats, or else arrises, along a way of some items.
   void addOver(const std::vector<int>& items, Vec3 way, const Placement& frame, FoundSize size) {
-    double low = 1e300, high = -1e300;
+    Range over;
     for (const int i : items)
-      for (const Vec3& p : scene.items[i].shape->points) {
-        const double at = dot(way, scene.items[i].worldFromPiece.point(p));
-        low = std::min(low, at);
-        high = std::max(high, at);
-      }
+      for (const Vec3& p : scene.items[i].shape->points)
+        over.add(dot(way, scene.items[i].worldFromPiece.point(p)));
     size.faces[0].normal = -way;
     size.faces[1].normal = way;
     for (const std::size_t end : {0u, 1u}) {
-      for (const int i : items) addFlats(i, way, end == 0 ? low : high, size.faces[end]);
+      for (const int i : items) addFlats(i, way, end == 0 ? over.low : over.high, size.faces[end]);
       if (!size.faces[end].parts.empty()) continue;
-      for (const int i : items) addArrises(i, way, end == 0 ? low : high, size.faces[end]);
+      for (const int i : items) addArrises(i, way, end == 0 ? over.low : over.high, size.faces[end]);
       if (size.faces[end].parts.empty()) return;
     }
     size.way = way;
-    size.mm = high - low;
+    size.mm = over.size();
     size.beside = squareTo(way, frame);
     if (size.mm > kPlaneMm) found.push_back(std::move(size));
   }
@@ -149,7 +148,7 @@ struct Finder {
       const Item& other = scene.items[i];
       if (static_cast<int>(i) == item || other.shown == Shown::Outline) continue;
       if (other.joint != joint && !namedIn(joint, other.id)) continue;
-      for (const Vec3& p : other.shape->points) box.add(other.worldFromPiece.point(p));
+      box.add(boundsOf(*other.shape, other.worldFromPiece));
     }
     return box;
   }

@@ -1,9 +1,9 @@
 #include "scene/id_map.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
+#include "scene/chamfer.h"
 #include "scene/polygon.h"
 
 namespace dryfit::scene {
@@ -166,24 +166,12 @@ std::vector<float> depthInside(const IdMap& map) {
            map.veil[a].item == map.veil[b].item && map.veil[a].face == map.veil[b].face;
   };
   std::vector<float> depth(map.solid.size(), 1e6f);
-  // Two sweeps with steps of 1 and the root of 2: the usual chamfer distance.
-  const float slant = std::sqrt(2.0f);
-  auto reach = [&](int cell, int x, int y, int dx, int dy) {
+  sweepTwice(w, h, [&](int x, int y, int dx, int dy, float step) {
     const bool inside = x + dx >= 0 && x + dx < w && y + dy >= 0 && y + dy < h;
-    const int other = cell + dy * w + dx;
-    const float step = dx && dy ? slant : 1.0f;
-    if (!inside || !same(cell, other))
-      depth[cell] = std::min(depth[cell], step);
-    else
-      depth[cell] = std::min(depth[cell], depth[other] + step);
-  };
-  for (int y = 0; y < h; ++y)
-    for (int x = 0; x < w; ++x)
-      for (const auto& d : {std::array{-1, 0}, {-1, -1}, {0, -1}, {1, -1}})
-        reach(y * w + x, x, y, d[0], d[1]);
-  for (int y = h - 1; y >= 0; --y)
-    for (int x = w - 1; x >= 0; --x)
-      for (const auto& d : {std::array{1, 0}, {1, 1}, {0, 1}, {-1, 1}}) reach(y * w + x, x, y, d[0], d[1]);
+    const int cell = y * w + x, other = cell + dy * w + dx;
+    const float beyond = inside && same(cell, other) ? depth[other] : 0;
+    depth[cell] = std::min(depth[cell], beyond + step);
+  });
   return depth;
 }
 

@@ -7,9 +7,7 @@ namespace dryfit::scene {
 namespace {
 
 Box3 worldBox(const Item& item) {
-  Box3 box;
-  for (const Vec3& p : item.shape->points) box.add(item.worldFromPiece.point(p));
-  return box;
+  return boundsOf(*item.shape, item.worldFromPiece);
 }
 
 /// Empty when they only touch or lie apart.

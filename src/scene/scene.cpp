@@ -2,11 +2,17 @@
 
 namespace dryfit::scene {
 
+Box3 boundsOf(const Shape& shape, const Placement& place) {
+  Box3 box;
+  for (const Vec3& p : shape.points) box.add(place.point(p));
+  return box;
+}
+
 Box3 boundsOf(const Scene& scene, bool solidOnly) {
   Box3 box;
   for (const Item& item : scene.items) {
     if (solidOnly && item.shown == Shown::Outline) continue;
-    for (const Vec3& p : item.shape->points) box.add(item.worldFromPiece.point(p));
+    box.add(boundsOf(*item.shape, item.worldFromPiece));
   }
   return box;
 }

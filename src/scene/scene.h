@@ -70,6 +70,8 @@ struct Scene {
                                   ///< perspective only, and not with a section
 };
 
+/// All corners of a shape where it is placed.
+Box3 boundsOf(const Shape& shape, const Placement& place);
 /// All corners of all items that are shown, outlines too unless `solidOnly`.
 Box3 boundsOf(const Scene& scene, bool solidOnly = false);
 

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <optional>
 
+#include "scene/range.h"
+
 namespace dryfit::scene {
 
 namespace {
@@ -14,16 +16,8 @@ constexpr double kLeastSine = 0.42;    ///< between the size and the way out, 25
 constexpr double kSamePlaneMm = 1e-4;  ///< rounding of placements
 constexpr double kOnFaceMm = 0.01;     ///< far over rounding, far under what is cut
 
-struct Span1 {
-  double low = 1e300, high = -1e300;
-  void add(double v) {
-    low = std::min(low, v);
-    high = std::max(high, v);
-  }
-};
-
-Span1 spanAlong(const FlatFaces& flat, Vec3 axis) {
-  Span1 span;
+Range spanAlong(const FlatFaces& flat, Vec3 axis) {
+  Range span;
   for (const auto& part : flat.parts)
     for (const Vec3& p : part.outline) span.add(dot(p, axis));
   return span;
@@ -102,7 +96,7 @@ bool isDrawable(const SizeStand& stand, const Sight& sight, double leastPx) {
 
 std::optional<SizeStand> standAt(const FoundSize& size, Vec3 out, Vec3 side, const Sight& sight,
                                  double leastPx) {
-  const Span1 a = spanAlong(size.faces[0], side), b = spanAlong(size.faces[1], side);
+  const Range a = spanAlong(size.faces[0], side), b = spanAlong(size.faces[1], side);
   const double low = std::max(a.low, b.low), high = std::min(a.high, b.high);
   if (low > high + kSamePlaneMm) return std::nullopt;
   const bool highIsNear = dot(side, sight.camera.towardsLooker(size.faces[0].parts[0].outline[0])) > 0;

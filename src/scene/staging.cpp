@@ -115,16 +115,14 @@ Vec3 Staging::middleAtHome(const std::vector<int>& bodies, const std::vector<int
   Box3 box;
   for (const int b : bodies) {
     const auto i = static_cast<size_t>(b);
-    for (const Vec3& p : shapeOfState(b, states.at(i))->points)
-      box.add(work_.pieces.at(i).worldFromPiece.point(p));
+    box.add(boundsOf(*shapeOfState(b, states.at(i)), work_.pieces.at(i).worldFromPiece));
   }
   return box.centre();
 }
 
 /// Takes the step's movers back on their way. Pieces that go together get an arrow each, a unit gets one.
-void Staging::move(Scene& scene, const Step& step, const StagingRequest& request) {
+void Staging::move(Scene& scene, const Step& step, const StagingRequest& request, const Standing& now) {
   const std::vector<double> parts = partsOfMoves(step.moves, request.moving);
-  const Standing now = standing(request);
   for (size_t m = 0; m < step.moves.size(); ++m) {
     if (parts[m] >= 1) continue;
     const Move& move = step.moves[m];
@@ -167,7 +165,7 @@ Scene Staging::scene(const StagingRequest& request) {
     for (Item& item : out.items)
       item.worldFromPiece =
           translation(request.offsets[static_cast<size_t>(item.piece)]) * item.worldFromPiece;
-  if (request.step) move(out, order_->steps[static_cast<size_t>(*request.step)], request);
+  if (request.step) move(out, order_->steps[static_cast<size_t>(*request.step)], request, now);
   toBench(out, request, now.unit);
   if (request.offsets.empty() && !out.items.empty()) out.benchMm = boundsOf(out).low.z;
   seeThrough(out, request.seeThrough);

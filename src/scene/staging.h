@@ -48,7 +48,7 @@ class Staging {
   bool wanted(int piece, const Standing& standing, const StagingRequest& request) const;
   bool outlined(int piece, const Standing& standing) const;
   void toBench(Scene& scene, const StagingRequest& request, int unit) const;
-  void move(Scene& scene, const Step& step, const StagingRequest& request);
+  void move(Scene& scene, const Step& step, const StagingRequest& request, const Standing& now);
   Vec3 middleAtHome(const std::vector<int>& bodies, const std::vector<int>& states);
 
   const CutWork& work_;
