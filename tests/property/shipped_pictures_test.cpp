@@ -121,6 +121,39 @@ TEST_P(ShippedPictures, LetteringStandsOut) {
   }
 }
 
+/// Along rows from the ground into the work: the outline against the timber behind it and against the ground.
+TEST_P(ShippedPictures, OutlinesStandOut) {
+  for (const Ground ground : {Ground::Paper, Ground::Slate}) {
+    cli::PictureOptions o = plainOptions();
+    o.size = {1920, 1080};
+    o.passes = 8;
+    o.ground = ground;
+    o.view = namedViews().front();
+    const Image image = draw(o).image;
+    const Extent e = inked(image);
+    const double base = luminance(image.at(0, 0));
+    std::vector<double> toTimber, toGround;
+    for (int y = e.top + 20; y < e.bottom - 20; y += 7) {
+      int x = e.left - 4;
+      while (x < e.right && contrast(luminance(image.at(x, y)), base) < 1.1) ++x;
+      if (x + 14 >= e.right) continue;
+      double darkest = 1, timber = 0;
+      for (int k = -1; k < 4; ++k) darkest = std::min(darkest, luminance(image.at(x + k, y)));
+      for (int k = 5; k < 14; ++k) timber = std::max(timber, luminance(image.at(x + k, y)));
+      toTimber.push_back(contrast(darkest, timber));
+      toGround.push_back(std::max(contrast(darkest, base), contrast(timber, base)));
+    }
+    ASSERT_GT(toTimber.size(), 10u);
+    const auto middle = [](std::vector<double>& v) {
+      std::nth_element(v.begin(), v.begin() + static_cast<std::ptrdiff_t>(v.size() / 2), v.end());
+      return v[v.size() / 2];
+    };
+    // WCAG 2.1, success criterion 1.4.11, graphical objects: 3 to 1.
+    EXPECT_GT(middle(toTimber), 3);
+    EXPECT_GT(middle(toGround), 3);
+  }
+}
+
 std::vector<std::string> allFiles() {
   std::vector<std::string> files = tests::shippedWorks();
   for (const std::string& f : tests::shippedDoorSets()) files.push_back(f);
