@@ -96,6 +96,21 @@ struct StateChange {
   int from = 0;
 };
 
+/// A line about which some bodies turn as one: a leaf on its hinges, a hinge's plate about its pin. At home
+/// it stands at 0; open is a turn about `axis` by the right-hand rule. Poses are told as NAME.opening_deg.
+struct Pivot {
+  std::string name;  ///< "leaf", "hinge.1"
+  Vec3 through, axis{0, 0, 1};
+  double openRad = 0;       ///< full opening, signed
+  std::vector<int> bodies;  ///< those that turn
+};
+
+/// A pivot turned from one angle to another, signed as Pivot::openRad.
+struct TurnBy {
+  int pivot = 0;
+  double fromRad = 0, toRad = 0;
+};
+
 /// Something done besides putting a member in its place. The planner turns operations and pieces into steps.
 struct Operation {
   enum class Kind { Drive, Fasten, Glue, Trim, Form, Turn, Check, Wait };
@@ -115,6 +130,10 @@ struct Operation {
   bool assembles = false;  ///< part of putting the members together (dowels): told in that stage, like a fit
   std::string text;        ///< what to do, a sentence
   std::string caution;     ///< may be empty
+  /// Of a Turn. From it on, on the same bench, its pivot stands at `toRad`; before the first turn of a pivot
+  /// on a bench it stands at that one's `fromRad`; on a bench without one at home. When a bench is done every
+  /// pivot is at home.
+  std::optional<TurnBy> turn{};
 };
 
 /// A rule of the trade: operation or piece `before` goes before `after`. Left out with --by-shape. Operations
@@ -145,6 +164,8 @@ struct Stage {
   std::string name;
   int unit = 0;
   std::vector<std::string> events;  ///< event names that fall in it; empty: all of the unit's
+  /// Ids of pieces, names of units and keys of operations that fall in it; goes before `events`.
+  std::vector<std::string> about{};
 };
 
 struct Assembly {
@@ -156,6 +177,7 @@ struct Assembly {
   std::vector<ExpectedGap> gaps;
   std::vector<ExpectedFlush> flushes;
   std::vector<FittingPath> paths;
+  std::vector<Pivot> pivots;
   std::vector<Operation> operations;
   std::vector<TradeRule> rules;
   /// Joint id and the bodies it is about (members and its own pieces), in file order.

@@ -90,6 +90,7 @@ struct OwnPiece {
   Placement worldFromPiece;
   Recipe recipe;  ///< without staged features
   std::vector<StagedFeature> staged;
+  std::string unit{};  ///< whose own piece it is, by name; empty: the joint's unit
 };
 
 /// Contact, gap or flushness between pieces named by id; holds in the last states unless said otherwise.
@@ -102,6 +103,9 @@ struct JointContact {
   double areaMm2 = 0;
   std::string bUntil{};  ///< key of the change of b's state that ends it; empty: it holds in every state
   std::string bFrom{};   ///< key of the change of b's state that brings it
+  /// The area is worked out from what all joints' features leave of the two members' flat sides, state by
+  /// state (side_overlap.h); both roles are blankFace(). `areaMm2` is not read.
+  bool bySides = false;
 };
 struct JointGap {
   std::string joint, what;
@@ -137,6 +141,24 @@ struct JointOperation {
   std::string joint;       ///< the joint it belongs to
   std::string group{};     ///< a name by which rules speak of several operations; empty: none
   bool assembles = false;  ///< as Operation::assembles
+  std::string unit{};      ///< on whose bench, by name; empty: the joint's unit
+  /// Of a Turn: the pivot by name, angles as TurnBy.
+  struct Turn {
+    std::string pivot;
+    double fromRad = 0, toRad = 0;
+  };
+  std::optional<Turn> turn{};
+};
+
+/// A pivot by ids; those of one name are one, their lists are joined. What turns: `pieces`, and all within
+/// `unit` but `stays`.
+struct JointPivot {
+  std::string name;
+  Vec3 through, axis{0, 0, 1};
+  double openRad = 0;
+  std::vector<std::string> pieces;
+  std::string unit{};  ///< by name, sub-units and their pieces too
+  std::vector<std::string> stays{};
 };
 
 struct JointRule {
@@ -193,6 +215,7 @@ struct JointWork {
   std::vector<JointGap> gaps;
   std::vector<JointFlush> flushes;
   std::vector<JointPath> paths;
+  std::vector<JointPivot> pivots;
   std::vector<JointOperation> operations;
   std::vector<JointRule> rules;
   std::vector<Dimension> dimensions;

@@ -208,6 +208,15 @@ struct Cutters {
   void operator()(const Mitre& f) {
     add({pastLine(1, 0, {-half.y, f.atLow}, {half.y, f.atHigh}, f.end, f.role)});
   }
+
+  void operator()(const PlanedWaste& f) {
+    std::vector<Side> sides;
+    for (const auto& s : f.sides)
+      sides.push_back({s.normal, s.offset, s.name.empty() ? f.role : f.role + "." + s.name});
+    add(std::move(sides));
+  }
+  void operator()(const TurnedHole&) { REQUIRE(false); }
+  void operator()(const Barrel&) { REQUIRE(false); }
 };
 
 }  // namespace

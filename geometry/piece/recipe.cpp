@@ -2,7 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "base/hash.h"
+#include "base/require.h"
 
 namespace dryfit {
 
@@ -51,6 +54,22 @@ std::string text(const Profile& path) {
   return out;
 }
 
+std::string text(const std::vector<Station>& stations) {
+  std::string out;
+  for (const Station& s : stations) out += "[" + text(s.at) + " " + text(s.radius) + "]";
+  return out;
+}
+std::string text(const std::vector<Span>& spans) {
+  std::string out;
+  for (const Span& s : spans) out += "[" + text(s) + "]";
+  return out;
+}
+std::string text(const std::vector<PlanedWaste::Side>& sides) {
+  std::string out;
+  for (const auto& s : sides) out += "[" + s.name + " " + text(s.normal) + " " + text(s.offset) + "]";
+  return out;
+}
+
 template <class... Parts>
 std::string line(const char* kind, const Parts&... parts) {
   std::string out = kind;
@@ -87,6 +106,13 @@ struct FeatureText {
   std::string operator()(const Mitre& f) const { return line("mitre", f.role, f.end, f.atLow, f.atHigh); }
   std::string operator()(const EdgeBevel& f) const {
     return line("edge-bevel", f.role, f.edge, f.loss, f.narrow);
+  }
+  std::string operator()(const PlanedWaste& f) const { return line("planed-waste", f.role, f.sides); }
+  std::string operator()(const TurnedHole& f) const {
+    return line("turned-hole", f.role, f.axis, f.side, f.at, f.stations, f.through);
+  }
+  std::string operator()(const Barrel& f) const {
+    return line("barrel", f.role, f.knuckles, f.radius, f.clearance, f.plate);
   }
 };
 
@@ -162,6 +188,16 @@ struct Mirror {
     f.role = swapped(f.role);
     return f;
   }
+  Feature operator()(PlanedWaste f) const {
+    for (auto& side : f.sides) side.normal.y = 0.0 - side.normal.y;
+    return f;
+  }
+  Feature operator()(TurnedHole f) const {
+    if (f.axis == 1) f.side = other(f.side);
+    f.at.y = 0.0 - f.at.y;
+    return f;
+  }
+  Feature operator()(Barrel) const { REQUIRE(false); }  // a hinge plate is turned end for end, never mirrored
 };
 
 }  // namespace
@@ -172,6 +208,10 @@ std::string toText(const Recipe& recipe) {
     out = line("box", box->length, box->width, box->thickness);
   else if (const auto* rod = std::get_if<RodBlank>(&recipe.blank))
     out = line("rod", rod->length, rod->diameter);
+  else if (const auto* cast = std::get_if<CastBlank>(&recipe.blank))
+    out = line("cast", cast->low, cast->high);
+  else if (const auto* turned = std::get_if<TurnedBlank>(&recipe.blank))
+    out = line("turned", turned->stations);
   for (const std::string& role : recipe.blankRoles) out += role + " ";
   out += "\n";
   for (const Feature& f : recipe.features) out += std::visit(FeatureText{}, f);
@@ -203,10 +243,21 @@ RunSection runSection(const std::string& role, const Profile& path, double width
   return {role, std::move(waste)};
 }
 
+Box3 blankBox(const Blank& blank) {
+  if (const auto* cast = std::get_if<CastBlank>(&blank)) return {cast->low, cast->high};
+  if (const auto* turned = std::get_if<TurnedBlank>(&blank)) {
+    double radius = 0;
+    for (const Station& s : turned->stations) radius = std::max(radius, s.radius);
+    return {{turned->stations.front().at, -radius, -radius}, {turned->stations.back().at, radius, radius}};
+  }
+  Vec3 size;
+  if (const auto* box = std::get_if<BoxBlank>(&blank)) size = {box->length, box->width, box->thickness};
+  if (const auto* rod = std::get_if<RodBlank>(&blank)) size = {rod->length, rod->diameter, rod->diameter};
+  return {size * -0.5, size * 0.5};
+}
+
 Vec3 blankSize(const Blank& blank) {
-  if (const auto* box = std::get_if<BoxBlank>(&blank)) return {box->length, box->width, box->thickness};
-  const auto& rod = std::get<RodBlank>(blank);
-  return {rod.length, rod.diameter, rod.diameter};
+  return blankBox(blank).size();
 }
 
 }  // namespace dryfit

@@ -42,6 +42,25 @@ struct RodBlank {
   friend bool operator==(const RodBlank&, const RodBlank&) = default;
 };
 
+/// A part that is cast or rolled, not sawn: a box that need not stand about the origin. Its `blankRoles` are
+/// those of any box.
+struct CastBlank {
+  Vec3 low, high;
+  friend bool operator==(const CastBlank&, const CastBlank&) = default;
+};
+/// A place along an axis and the radius there.
+struct Station {
+  double at = 0, radius = 0;
+  friend bool operator==(const Station&, const Station&) = default;
+};
+/// A body turned about x: straight from station to station, at least two, rising in x; no radius is 0.
+/// Its faces: blankRoles[0] and [1] the two flat ends, "side" where it is a cylinder, "cone.1", "cone.2" ...
+/// the cones from the low end.
+struct TurnedBlank {
+  std::vector<Station> stations;
+  friend bool operator==(const TurnedBlank&, const TurnedBlank&) = default;
+};
+
 /// All beyond x = `at` is taken off: horns, tenons left proud. Cut to a slope over the thickness, `at` is its
 /// place in the middle (z = 0).
 /// Planes: the role itself.
@@ -199,9 +218,52 @@ struct Mitre {
   friend bool operator==(const Mitre&, const Mitre&) = default;
 };
 
-using Feature = std::variant<CutOff, Groove, Mortise, ShoulderedEnd, Bore, RoundHole, DovetailEnd,
-                             DovetailNotch, Raising, Taper, Recess, EdgeBevel, RunSection, Mitre>;
-using Blank = std::variant<BoxBlank, RodBlank>;
+/// A convex part of the blank taken out by planes in any direction: all points with dot(normal, p) <= offset
+/// for every side. Planes: ROLE.NAME, or the role itself where the name is empty.
+struct PlanedWaste {
+  struct Side {
+    Vec3 normal;  ///< unit, out of the waste
+    double offset = 0;
+    std::string name{};
+    friend bool operator==(const Side&, const Side&) = default;
+  };
+  std::string role;
+  std::vector<Side> sides;
+  friend bool operator==(const PlanedWaste&, const PlanedWaste&) = default;
+};
+
+/// A turned hole, bored square to one of the piece's sides like a RoundHole: a countersink and its shank, a
+/// shank and its point. `stations`: depth from the blank's side and radius there, rising from 0 or from where
+/// the hole begins; right through when `through`, its last station then lies at the far side or beyond.
+/// Planes: the role itself where it is a cylinder, .cone.1 .cone.2 ... from the mouth, .bottom
+struct TurnedHole {
+  std::string role = "hole";
+  int axis = 1;
+  Towards side = Towards::High;  ///< entered at the low or high side along the axis
+  Vec3 at;                       ///< its middle; the part along the axis is 0
+  std::vector<Station> stations;
+  bool through = false;
+  friend bool operator==(const TurnedHole&, const TurnedHole&) = default;
+};
+
+/// A hinge plate with its knuckles, from a CastBlank whose pin lies along x through the origin: the plate
+/// lies in `plate` (z) from y = `clearance` to the blank's high edge; along each span of `knuckles` it goes
+/// on, tangent, to a barrel of `radius` about x, else it stops at y = `clearance`, clear of the other plate's
+/// knuckles. Planes: .N.round .N.end.low .N.end.high (N from the low end), .clear (y = clearance), .inner
+/// (the plate's side towards the pin's axis, which cuts the barrel). The plate's outer side is the blank's
+/// own back or face.
+struct Barrel {
+  std::string role = "knuckle";
+  std::vector<Span> knuckles;  ///< along x, rising
+  double radius = 0, clearance = 0;
+  Span plate;  ///< one end of it at -radius or +radius
+  friend bool operator==(const Barrel&, const Barrel&) = default;
+};
+
+using Feature =
+    std::variant<CutOff, Groove, Mortise, ShoulderedEnd, Bore, RoundHole, DovetailEnd, DovetailNotch, Raising,
+                 Taper, Recess, EdgeBevel, RunSection, Mitre, PlanedWaste, TurnedHole, Barrel>;
+using Blank = std::variant<BoxBlank, RodBlank, CastBlank, TurnedBlank>;
 
 struct Recipe {
   Blank blank;
@@ -218,6 +280,7 @@ std::string toText(const Recipe& recipe);
 /// Turned over in y: the handed piece. Mirroring twice gives the recipe back.
 Recipe mirrored(const Recipe& recipe);
 Vec3 blankSize(const Blank& blank);
+Box3 blankBox(const Blank& blank);
 /// The feature that gives a blank a section: `path` runs from its back edge (across 0) over the face to its
 /// back (height 0), the back edge at +y or at -y.
 RunSection runSection(const std::string& role, const Profile& path, double widthMm, double thicknessMm,

@@ -10,6 +10,7 @@
 #include <variant>
 #include <vector>
 
+#include "base/assembly.h"
 #include "base/placement.h"
 #include "base/profile.h"
 #include "base/result.h"
@@ -92,6 +93,17 @@ struct BevelMark {
   std::string path;  ///< what the file calls it: "member[2].bevel", "leaf.closing_bevel"
 };
 
+/// A part left out of a formed body: all points with dot(normal, p) <= offset for every side. World.
+struct FormedOpening {
+  struct Side {
+    Vec3 normal;  ///< unit, out of the opening
+    double offset = 0;
+    std::string name{};  ///< of the face it leaves: ROLE.NAME
+  };
+  std::string role;  ///< "opening"
+  std::vector<Side> sides;
+};
+
 struct Member {
   std::string id;
   std::string name;                            ///< for people; the id when not given
@@ -113,6 +125,10 @@ struct Member {
   int unit = 0;
   int position = 0;  ///< file order
   SourcePlace where;
+  /// Formed in place (wall, plaster, floor): a box of its width, thickness and length at its origin less its
+  /// openings. It never moves, is of no species (`timber` is its material) and on no cutting list.
+  bool formed = false;
+  std::vector<FormedOpening> openings{};
 };
 
 struct UnitMark {
@@ -127,6 +143,24 @@ struct StageMark {
   std::string name;
   int unit = 0;
   std::vector<std::string> events;
+  std::vector<std::string> about{};  ///< as Stage::about
+};
+
+/// Something to be done that no joint brings: a check, a wait, something put up for a while and taken down
+/// again.
+struct TaskMark {
+  Operation::Kind kind = Operation::Kind::Check;  ///< Fasten, Check, Trim or Wait; brings no piece
+  std::string key;                                ///< unique in the work
+  int unit = 0;
+  std::vector<std::string> members;  ///< ids of what it is about; they are in place before
+  std::string text, caution;
+};
+
+/// A rule of the trade on top of those the joints bring. Names are ids of members, names of units, keys of
+/// tasks and of joints' operations; those that are not there ask for nothing.
+struct RuleMark {
+  std::string name, source, because;
+  std::vector<std::string> first, then;
 };
 
 /// Moisture of the timber, per cent: when fitted, and the range it will live in.
@@ -142,6 +176,8 @@ struct SettingOut {
   std::vector<JointMark> joints;
   std::vector<UnitMark> units;    ///< parents before children; the first is the whole work
   std::vector<StageMark> stages;  ///< empty: by rule
+  std::vector<TaskMark> tasks;
+  std::vector<RuleMark> rules;
   Moisture moisture;
 };
 
