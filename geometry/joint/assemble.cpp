@@ -5,6 +5,7 @@
 
 #include "joint/assembly_links.h"
 #include "joint/edge_bevels.h"
+#include "joint/laid_contacts.h"
 #include "joint/piece_stages.h"
 #include "joint/unit_work.h"
 #include "timber/moisture.h"
@@ -173,7 +174,10 @@ Result<CutWork> assemble(const SettingOut& work, const std::vector<LaidMember>& 
   if (!maker.faults.empty()) return maker.faults;
   maker.cutAll();
   if (!maker.faults.empty()) return maker.faults;
-  if (cache.cuts() == CutCache::Cuts::All) linkAssembly(work, made, units, maker.recipes, maker.out);
+  if (cache.cuts() == CutCache::Cuts::All) {
+    linkAssembly(work, made, units, maker.recipes, maker.out);
+    addLaidContacts(made, maker.recipes, maker.out);
+  }
   return maker.out;
 }
 

@@ -71,7 +71,8 @@ struct Linker {
 
   void statements() {
     for (const JointWork& joint : made) {
-      for (const JointContact& c : joint.contacts)
+      for (const JointContact& c : joint.contacts) {
+        if (c.bySides) continue;  // addLaidContacts()
         assembly().contacts.push_back({c.joint,
                                        body(c.a.id),
                                        body(c.b.id),
@@ -80,6 +81,7 @@ struct Linker {
                                        c.areaMm2,
                                        {},
                                        between(c.b.id, c.bFrom, c.bUntil)});
+      }
       for (const JointGap& g : joint.gaps)
         assembly().gaps.push_back(
             {g.joint, g.what, body(g.a.id), body(g.b.id), roleOf(g.a), roleOf(g.b), g.statedMm, {}, {}});

@@ -104,8 +104,12 @@ struct JointContact {
   std::string bUntil{};  ///< key of the change of b's state that ends it; empty: it holds in every state
   std::string bFrom{};   ///< key of the change of b's state that brings it
   /// The area is worked out from what all joints' features leave of the two members' flat sides, state by
-  /// state (side_overlap.h); both roles are blankFace(). `areaMm2` is not read.
+  /// state (laid_contacts.h); both roles are blankFace(). `areaMm2` is not read.
   bool bySides = false;
+};
+/// A piece laid against another, wherever their flat faces meet; the areas are worked out as for bySides.
+struct JointLaid {
+  std::string joint, piece, on;
 };
 struct JointGap {
   std::string joint, what;
@@ -212,6 +216,7 @@ struct JointWork {
   std::vector<int> planted;
   std::vector<OwnPiece> pieces;
   std::vector<JointContact> contacts;
+  std::vector<JointLaid> laid;
   std::vector<JointGap> gaps;
   std::vector<JointFlush> flushes;
   std::vector<JointPath> paths;

@@ -1,0 +1,101 @@
+#include "joint/laid_contacts.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "base/tolerance.h"
+#include "piece/face_regions.h"
+
+namespace dryfit {
+
+namespace {
+
+/// A face of a piece where it stands.
+struct StandingFace {
+  Vec3 normal;
+  double offset = 0;
+  std::string role;
+  std::vector<FlatPolygon> parts;
+  Box3 box;
+};
+
+bool faceEachOther(const StandingFace& a, const StandingFace& b) {
+  return length(a.normal + b.normal) < tolerance::kParallel &&
+         std::abs(a.offset + b.offset) < tolerance::kTouch && near(a.box, b.box, tolerance::kTouch);
+}
+
+double shared(const StandingFace& a, const StandingFace& b) {
+  double sum = 0;
+  for (const FlatPolygon& p : a.parts)
+    for (const FlatPolygon& q : b.parts) sum += sharedArea(p, q);
+  return sum;
+}
+
+struct LaidContacts {
+  const std::vector<StagedRecipe>& recipes;
+  CutWork& out;
+  std::map<std::string, int> indexOf{};
+  std::map<std::pair<int, size_t>, std::vector<StandingFace>> known{};
+
+  const std::vector<StandingFace>& faces(int body, size_t state) {
+    const auto [at, fresh] = known.try_emplace({body, state});
+    if (!fresh) return at->second;
+    const Placement& place = out.pieces[static_cast<size_t>(body)].worldFromPiece;
+    for (const FaceRegion& r : faceRegions(recipes[static_cast<size_t>(body)].at(state))) {
+      StandingFace f{place.direction(r.normal), 0, r.role, {}, {}};
+      f.offset = r.offset + dot(f.normal, place.origin);
+      for (const FlatPolygon& part : r.parts) {
+        FlatPolygon moved;
+        for (Vec3 p : part) {
+          moved.push_back(place.point(p));
+          f.box.add(moved.back());
+        }
+        f.parts.push_back(std::move(moved));
+      }
+      at->second.push_back(std::move(f));
+    }
+    return at->second;
+  }
+  size_t states(int body) const { return out.assembly.bodies[static_cast<size_t>(body)].states.size(); }
+
+  /// Roles empty: whatever faces lie on each other.
+  void add(const std::string& joint, int a, int b, const std::string& roleA, const std::string& roleB) {
+    for (size_t i = 0; i < states(a); ++i)
+      for (size_t j = 0; j < states(b); ++j)
+        for (const StandingFace& f : faces(a, i))
+          for (const StandingFace& g : faces(b, j)) {
+            if ((!roleA.empty() && f.role != roleA) || (!roleB.empty() && g.role != roleB)) continue;
+            if (!faceEachOther(f, g)) continue;
+            const double area = shared(f, g);
+            if (area <= tolerance::kTouchArea) continue;
+            const StateRange inA{static_cast<int>(i), static_cast<int>(i)},
+                inB{static_cast<int>(j), static_cast<int>(j)};
+            out.assembly.contacts.push_back({joint, a, b, f.role, g.role, area, inA, inB});
+          }
+  }
+
+  std::string roleOf(const FaceRef& face) const {
+    if (face.role.empty() || face.role[0] != '@') return face.role;
+    return recipes[static_cast<size_t>(indexOf.at(face.id))]
+        .base.blankRoles[static_cast<size_t>(std::stoi(face.role.substr(1)))];
+  }
+};
+
+}  // namespace
+
+void addLaidContacts(const std::vector<JointWork>& made, const std::vector<StagedRecipe>& recipes,
+                     CutWork& out) {
+  LaidContacts laid{recipes, out};
+  for (size_t i = 0; i < out.pieces.size(); ++i) laid.indexOf[out.pieces[i].id] = static_cast<int>(i);
+  for (const JointWork& joint : made) {
+    for (const JointContact& c : joint.contacts)
+      if (c.bySides)
+        laid.add(c.joint, laid.indexOf.at(c.a.id), laid.indexOf.at(c.b.id), laid.roleOf(c.a),
+                 laid.roleOf(c.b));
+    for (const JointLaid& l : joint.laid)
+      laid.add(l.joint, laid.indexOf.at(l.piece), laid.indexOf.at(l.on), "", "");
+  }
+}
+
+}  // namespace dryfit
