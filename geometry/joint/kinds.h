@@ -13,5 +13,6 @@ JointKind mitre();
 JointKind dowelled();
 JointKind nailedFace();
 JointKind buttHinge();
+JointKind mortiseLock();
 
 }  // namespace dryfit
