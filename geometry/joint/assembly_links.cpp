@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <map>
 
+#include "joint/assembly_pivots.h"
+#include "joint/assembly_stages.h"
 #include "joint/edge_bevels.h"
 #include "joint/unit_work.h"
 
@@ -40,6 +42,12 @@ struct Linker {
     if (face.role.empty() || face.role[0] != '@') return face.role;
     return recipes[static_cast<size_t>(body(face.id))]
         .base.blankRoles[static_cast<size_t>(std::stoi(face.role.substr(1)))];
+  }
+
+  void unitsAndPivots() {
+    assembly().title = work.title;
+    for (const UnitMark& u : work.units) assembly().units.push_back({u.name, u.parent, u.benchFromWorld});
+    assembly().pivots = pivotsOf(work, made, out.pieces);
   }
 
   void bodies() {
@@ -105,17 +113,12 @@ struct Linker {
     }
   }
 
-  /// True when `unit` is `whole` or lies below it.
-  bool within(int unit, int whole) const {
-    for (; unit >= 0; unit = work.units[static_cast<size_t>(unit)].parent)
-      if (unit == whole) return true;
-    return false;
-  }
-  /// All but what is planted on the finished work.
+  /// All but what is formed in place, or planted on the finished work.
   std::vector<int> membersWithin(int unit) {
     std::vector<int> all;
     for (size_t i = 0; i < work.members.size(); ++i)
-      if (within(work.members[i].unit, unit) && !assembly().bodies[i].planted)
+      if (isWithin(work, work.members[i].unit, unit) && !work.members[i].formed &&
+          !assembly().bodies[i].planted)
         all.push_back(static_cast<int>(i));
     return all;
   }
@@ -158,10 +161,18 @@ struct Linker {
     fresh.text = op.text;
     fresh.caution = op.caution;
     fresh.position = placeOf(op, bodiesOf(op.pieces.empty() ? piecesBonded(op) : op.pieces));
+    if (op.turn) {
+      const std::vector<Pivot>& pivots = assembly().pivots;
+      const auto pivot = std::find_if(pivots.begin(), pivots.end(),
+                                      [&](const Pivot& p) { return p.name == op.turn->pivot; });
+      REQUIRE(pivot != pivots.end() && op.kind == Operation::Kind::Turn);
+      fresh.turn = TurnBy{static_cast<int>(pivot - pivots.begin()), op.turn->fromRad, op.turn->toRad};
+    }
     return fresh;
   }
 
-  void addOperation(const JointOperation& op, int unit) {
+  void addOperation(const JointOperation& op, int jointUnit) {
+    const int unit = op.unit.empty() ? jointUnit : unitNamed(work, op.unit);
     Operation& o = operation(op, unit);
     if (!op.group.empty()) join(group[op.group], op.key);
     join(o.bodies, bodiesOf(op.pieces));
@@ -190,8 +201,26 @@ struct Linker {
   void operations() {
     for (size_t j = 0; j < made.size(); ++j)
       for (const JointOperation& op : made[j].operations) addOperation(op, units[j]);
+    for (const TaskMark& task : work.tasks) addTask(task);
     for (size_t u = 0; u < work.units.size(); ++u) addBevels(static_cast<int>(u));
     for (size_t u = 0; u < work.units.size(); ++u) addHorns(static_cast<int>(u));
+  }
+
+  void addTask(const TaskMark& task) {
+    using Kind = Operation::Kind;
+    REQUIRE(task.kind == Kind::Fasten || task.kind == Kind::Check || task.kind == Kind::Trim ||
+            task.kind == Kind::Wait);
+    REQUIRE(!operationOf.count(task.key));
+    JointOperation op;
+    op.kind = task.kind;
+    op.key = task.key;
+    op.pieces = task.members;
+    op.text = task.text;
+    op.caution = task.caution;
+    Operation& fresh = operation(op, task.unit);
+    fresh.after = bodiesOf(task.members);
+    if (task.kind != Kind::Fasten)
+      fresh.bodies = fresh.after;  // a Fasten's own would be what goes in with it
   }
 
   /// Does it fix what is planted? That comes after cleaning off.
@@ -247,6 +276,29 @@ struct Linker {
     return found;
   }
 
+  /// The names of a rule mark: pieces apart from units, operations and groups of them.
+  struct Named {
+    std::vector<int> bodies;
+    std::vector<std::string> others;
+  };
+  Named named(const std::vector<std::string>& names) const {
+    Named all;
+    for (const std::string& name : names) {
+      if (const auto found = indexOf.find(name); found != indexOf.end()) join(all.bodies, found->second);
+      if (findUnit(work, name)) join(all.others, name);
+    }
+    for (const std::string& key : existing(names)) join(all.others, key);
+    return all;
+  }
+
+  void ruleMarks() {
+    for (const RuleMark& r : work.rules) {
+      Named first = named(r.first), then = named(r.then);
+      assembly().rules.push_back({r.name, r.source, std::move(first.bodies), std::move(first.others),
+                                  std::move(then.others), r.because, std::move(then.bodies)});
+    }
+  }
+
   void rules() {
     for (size_t j = 0; j < made.size(); ++j) {
       for (const JointRule& r : made[j].rules) {
@@ -264,38 +316,6 @@ struct Linker {
       }
     }
   }
-
-  void unitsAndStages() {
-    assembly().title = work.title;
-    for (const UnitMark& u : work.units) assembly().units.push_back({u.name, u.parent, u.benchFromWorld});
-    for (const StageMark& s : work.stages) assembly().stages.push_back({s.name, s.unit, s.events});
-    for (size_t u = 0; u < work.units.size(); ++u) addStages(static_cast<int>(u));
-  }
-
-  /// By rule: a unit is put together, then fixed and cleaned off. A unit the file gives stages for keeps to
-  /// them; what they leave out stands under the unit's own name.
-  void addStages(int unit) {
-    std::string name = work.units[static_cast<size_t>(unit)].name;
-    name[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(name[0])));
-    std::vector<std::string> left{"form", "fit", "check", "wait", "turn", "drive", "fasten", "glue", "trim"};
-    const size_t all = left.size();
-    for (const StageMark& s : work.stages) {
-      if (s.unit != unit) continue;
-      if (s.events.empty()) return;  // takes whatever comes
-      std::erase_if(left, [&](const std::string& event) {
-        return std::find(s.events.begin(), s.events.end(), event) != s.events.end();
-      });
-    }
-    if (left.size() < all) {
-      if (!left.empty()) assembly().stages.push_back({name, unit, left});
-      return;
-    }
-    assembly().stages.push_back({name + ": put together", unit, {"form", "fit", "check", "wait", "turn"}});
-    assembly().stages.push_back({name + ": fix and clean off", unit, {"drive", "fasten", "glue", "trim"}});
-    if (std::any_of(assembly().bodies.begin(), assembly().bodies.end(),
-                    [&](const Body& b) { return b.unit == unit && b.planted; }))
-      assembly().stages.push_back({name + ": plant on", unit, {kPlantStage}});
-  }
 };
 
 }  // namespace
@@ -303,11 +323,13 @@ struct Linker {
 void linkAssembly(const SettingOut& work, const std::vector<JointWork>& made, const std::vector<int>& units,
                   const std::vector<StagedRecipe>& recipes, CutWork& out) {
   Linker linker{work, made, units, recipes, out};
+  linker.unitsAndPivots();
   linker.bodies();
   linker.statements();
   linker.operations();
   linker.rules();
-  linker.unitsAndStages();
+  linker.ruleMarks();
+  addStages(work, out.assembly);
 }
 
 }  // namespace dryfit
