@@ -35,20 +35,28 @@ void addHornCuts(const SettingOut& work, const Member& m, const LaidMember& laid
   const int unit = hornsUnit(work, m);
   if (unit < 0 || (m.hornLowMm <= 0 && m.hornHighMm <= 0)) return;
   const StateKey key{hornsKey(work.units[static_cast<size_t>(unit)].name), 30, "horns off"};
-  if (m.hornLowMm > 0)
-    recipe.features.push_back(
-        {CutOff{recipe.base.blankRoles[0], Towards::Low, laid.finishedX.from}, key, {}});
-  if (m.hornHighMm > 0)
-    recipe.features.push_back({CutOff{recipe.base.blankRoles[1], Towards::High, laid.finishedX.to}, key, {}});
+  auto cut = [&](Towards end, double at, const std::optional<HornSlope>& slope) {
+    const double out = end == Towards::High ? 1 : -1, loss = slope ? slope->lossMm : 0;
+    const double lean = !slope || slope->backNarrower ? loss : -loss;
+    const std::string& role = recipe.base.blankRoles[end == Towards::Low ? 0 : 1];
+    recipe.features.push_back({CutOff{role, end, at - out * loss / 2, out * lean}, key, {}});
+  };
+  if (m.hornLowMm > 0) cut(Towards::Low, laid.finishedX.from, m.hornSlopeLow);
+  if (m.hornHighMm > 0) cut(Towards::High, laid.finishedX.to, m.hornSlopeHigh);
   recipe.addChange(inUnit(work, unit, key));
 }
 
-/// Edges planed to a bevel when the member's unit is cleaned off.
+/// Edges planed to a bevel: before all else, or when the member's unit is cleaned off.
 void addEdgeBevels(const SettingOut& work, const Member& m, const LaidMember& laid, StagedRecipe& recipe) {
   for (const BevelledEdge& bevel : bevelledEdges(m, laid.worldFromPiece, laid.blankMm.z)) {
-    const StateKey key = bevelled(work, m);
     const std::string& role = recipe.base.blankRoles[bevel.edge == Towards::Low ? 2 : 3];
-    recipe.features.push_back({EdgeBevel{role, bevel.edge, bevel.lossMm, bevel.narrow}, key, {}});
+    const EdgeBevel planed{role, bevel.edge, bevel.lossMm, bevel.narrow};
+    if (bevel.mark->first) {
+      recipe.base.features.push_back(planed);
+      continue;
+    }
+    const StateKey key = bevelled(work, m);
+    recipe.features.push_back({planed, key, {}});
     recipe.addChange(inUnit(work, m.unit, key));
   }
 }

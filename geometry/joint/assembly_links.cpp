@@ -235,9 +235,10 @@ struct Linker {
     JointOperation clean = cleanOff(work.units[static_cast<size_t>(unit)].name);
     std::string sentences;
     for (const Member& m : work.members) {
-      if (m.unit != unit || m.bevels.empty()) continue;
+      if (m.unit != unit || !isBevelledLater(m)) continue;
       clean.changes.push_back({m.id, bevelled(work, m)});
-      for (const BevelMark& bevel : m.bevels) sentences += " " + bevelSentence(work, m, bevel);
+      for (const BevelMark& bevel : m.bevels)
+        if (!bevel.first) sentences += " " + bevelSentence(work, m, bevel);
     }
     if (clean.changes.empty()) return;
     for (const Operation& o : assembly().operations)
@@ -253,7 +254,7 @@ struct Linker {
     JointOperation horns;
     horns.kind = Operation::Kind::Trim;
     horns.key = hornsKey(work.units[static_cast<size_t>(unit)].name);
-    horns.text = "Saw off the horns and clean the ends up square.";
+    horns.text = hornsSentence(work, unit);
     horns.caution = "Cramp the work and saw on the waste side, hands clear of the cut.";
     for (size_t i = 0; i < work.members.size(); ++i)
       if (hornsUnit(work, work.members[i]) == unit && recipes[i].stateBefore(horns.key) >= 0)

@@ -23,8 +23,10 @@ struct Socket {
 Box3 boxOf(const Mortise& m, const LaidMember& laid) {
   const double half = laid.blankMm.y / 2, depth = m.depth.value_or(laid.blankMm.y);
   Box3 box;
-  box.low = {m.x.from - m.allowanceLow, m.edge == Towards::High ? half - depth : -half, m.z.from};
-  box.high = {m.x.to + m.allowanceHigh, m.edge == Towards::High ? half : depth - half, m.z.to};
+  box.low = {m.x.from - std::max(m.allowanceLow, std::abs(m.leanLow) / 2),
+             m.edge == Towards::High ? half - depth : -half, m.z.from};
+  box.high = {m.x.to + std::max(m.allowanceHigh, std::abs(m.leanHigh) / 2),
+              m.edge == Towards::High ? half : depth - half, m.z.to};
   return box;
 }
 
@@ -92,7 +94,7 @@ void takeOffSharedEnds(const SettingOut& work, const std::vector<LaidMember>& la
   for (const Socket& a : sockets)
     for (const Socket& b : sockets) {
       if (a.member != b.member || a.joint == b.joint || !a.mortise || !b.mortise ||
-          a.mortise->edge != b.mortise->edge)
+          a.mortise->edge != b.mortise->edge || a.mortise->leanHigh != 0 || b.mortise->leanLow != 0)
         continue;
       if (std::abs(a.mortise->x.to - b.mortise->x.from) > kMeet) continue;
       const LaidMember& of = laid[static_cast<size_t>(a.member)];

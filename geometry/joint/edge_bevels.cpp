@@ -11,7 +11,7 @@ namespace dryfit {
 namespace {
 
 constexpr double kLeastBevel = 0.1;  // less is not seen, nor planed on purpose
-constexpr double kSteepest = 0.25;   // of the thickness, 14 degrees: common practice is 2 to 3 degrees
+constexpr double kSteepest = 0.5;    // of the thickness, 27 degrees; a door's edge has 3, a ground's splay 15
 constexpr double kWoodBeneath = 5;   // between a bevelled edge and a joint's work: common practice, least
 
 Diagnostic bevelFault(const BevelMark& mark, std::string message, std::string hint) {
@@ -26,7 +26,8 @@ struct EdgeNeed {
   bool ends = false;  ///< it shapes an end over the whole width: no edge may slope
 };
 struct NeedOf {
-  double width = 0;  ///< of the member
+  double width = 0;    ///< of the member
+  bool first = false;  ///< the bevel is there before any end is worked: a shoulder can follow it
   EdgeNeed operator()(const Groove& f) const { return {f.edge, f.depth, "the groove", false}; }
   EdgeNeed operator()(const Mortise& f) const {
     return {f.edge, f.depth.value_or(0), "the mortise's bottom", false};
@@ -39,7 +40,7 @@ struct NeedOf {
   }
   EdgeNeed operator()(const Mitre&) const { return {{}, 0, "", true}; }
   EdgeNeed operator()(const RunSection&) const { return {{}, 0, "", true}; }
-  EdgeNeed operator()(const ShoulderedEnd&) const { return {{}, 0, "", true}; }
+  EdgeNeed operator()(const ShoulderedEnd&) const { return {{}, 0, "", !first}; }
   EdgeNeed operator()(const DovetailEnd&) const { return {{}, 0, "", true}; }
   EdgeNeed operator()(const Raising&) const { return {{}, 0, "", true}; }
   EdgeNeed operator()(const Taper&) const { return {{}, 0, "", true}; }
@@ -56,15 +57,29 @@ Diagnostic joined(const BevelledEdge& bevel, const Member& member) {
 
 /// Another piece bears on the square edge.
 bool bears(const JointWork& joint, const Member& member, Towards edge) {
+  if (std::find(joint.followsBevels.begin(), joint.followsBevels.end(), member.id) !=
+      joint.followsBevels.end())
+    return false;
   const std::string face = "@" + std::to_string(edge == Towards::Low ? 2 : 3);
   return std::any_of(joint.contacts.begin(), joint.contacts.end(), [&](const JointContact& c) {
     return (c.a.id == member.id && c.a.role == face) || (c.b.id == member.id && c.b.role == face);
   });
 }
 
+std::optional<Diagnostic> steepness(const char* what, double lossMm, double thicknessMm,
+                                    const std::string& path, const SourcePlace& where) {
+  const double most = kSteepest * thicknessMm;
+  if (lossMm >= kLeastBevel && lossMm <= most) return std::nullopt;
+  return Diagnostic{Fault::BadInput, path,
+                    fmt::format("{} of {:.4g} over {:.4g} of thickness is {}", what, lossMm, thicknessMm,
+                                lossMm > most ? "too steep" : "too slight"),
+                    fmt::format("{:.4g} to {:.4g}; a door's edge has 2 to 3, a ground 5", kLeastBevel, most),
+                    where};
+}
+
 std::optional<Diagnostic> faultWith(const BevelledEdge& bevel, const Feature& feature, const Member& member,
                                     double width) {
-  const EdgeNeed need = std::visit(NeedOf{width}, feature);
+  const EdgeNeed need = std::visit(NeedOf{width, bevel.mark->first}, feature);
   if (need.ends)
     return bevelFault(*bevel.mark,
                       "the ends or edges of " + member.id + " are worked to a shape that a bevel would spoil",
@@ -96,6 +111,23 @@ std::optional<BevelledEdge> bevelOf(const MemberView& view, Towards edge) {
   return std::nullopt;
 }
 
+bool isBevelledLater(const Member& member) {
+  return std::any_of(member.bevels.begin(), member.bevels.end(),
+                     [](const BevelMark& bevel) { return !bevel.first; });
+}
+
+double hornLossAt(const MemberView& view, Towards end, double z) {
+  const auto& slope = end == Towards::Low ? view.member->hornSlopeLow : view.member->hornSlopeHigh;
+  if (!slope) return 0;
+  const double part = 0.5 - z / view.thickness();
+  return slope->lossMm * (slope->backNarrower ? part : 1 - part);
+}
+
+Span finishedAt(const MemberView& view, double z) {
+  return {view.laid->finishedX.from + hornLossAt(view, Towards::Low, z),
+          view.laid->finishedX.to - hornLossAt(view, Towards::High, z)};
+}
+
 StateKey bevelled(const SettingOut& work, const Member& member) {
   return cleanedOff(work.units[static_cast<size_t>(member.unit)].name, "edge bevelled");
 }
@@ -113,14 +145,13 @@ std::vector<Diagnostic> bevelFaults(const SettingOut& work, const std::vector<La
     const Member& member = work.members[i];
     if (member.formed) continue;
     const Vec3 size = laid[i].blankMm;
+    for (const auto& slope : {member.hornSlopeLow, member.hornSlopeHigh})
+      if (slope)
+        if (auto wrong = steepness("a horn's slope", slope->lossMm, size.z, slope->path, slope->where))
+          faults.push_back(std::move(*wrong));
     for (const BevelledEdge& bevel : bevelledEdges(member, laid[i].worldFromPiece, size.z)) {
-      const double most = kSteepest * size.z;
-      if (bevel.lossMm < kLeastBevel || bevel.lossMm > most) {
-        faults.push_back(
-            bevelFault(*bevel.mark,
-                       fmt::format("a bevel of {:.4g} over {:.4g} of thickness is {}", bevel.lossMm, size.z,
-                                   bevel.lossMm > most ? "too steep" : "too slight"),
-                       fmt::format("{:.4g} to {:.4g}; 2 to 3 is usual", kLeastBevel, most)));
+      if (auto wrong = steepness("a bevel", bevel.lossMm, size.z, bevel.mark->path, bevel.mark->where)) {
+        faults.push_back(std::move(*wrong));
         continue;
       }
       std::optional<Diagnostic> found;

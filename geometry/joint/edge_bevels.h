@@ -1,6 +1,6 @@
-// Edges planed to a bevel over the thickness, as the closing edge of a leaf: which edge of a member, how much
-// is lost where, and what the bevel must not reach. It is worked when the member's unit is cleaned off; until
-// then the edge is square.
+// Edges planed to a bevel over the thickness, as the closing edge of a leaf or the splay of a ground: which
+// edge of a member, how much is lost where, and what the bevel must not reach. It is worked when the member's
+// unit is cleaned off, the edge square until then, or before the unit goes together.
 //
 // Millimetres, the member's own frame. Source: Noyes, Handwork in Wood, 1910: a door's closing edge slightly
 // bevelled inwards; 2 to 3 over 44 is common practice.
@@ -32,13 +32,20 @@ struct BevelledEdge {
 std::vector<BevelledEdge> bevelledEdges(const Member& member, const Placement& frame, double thicknessMm);
 std::optional<BevelledEdge> bevelOf(const MemberView& view, Towards edge);
 
-/// The change in which a member's edges are bevelled: cleaning off, in the member's own unit.
+/// The change in which a member's edges are bevelled that are not worked first: cleaning off, in the member's
+/// own unit.
 StateKey bevelled(const SettingOut& work, const Member& member);
+bool isBevelledLater(const Member& member);
 /// What the order of work says of it.
 std::string bevelSentence(const SettingOut& work, const Member& member, const BevelMark& bevel);
 
-/// Bevels too steep, or on an edge that a joint needs square, or so deep that they reach a joint's work.
-/// Members and features only: what a tenon's kind knows better it refuses itself.
+/// How far within a square cut a horn's sloped one lies at a height z of the member; 0 when it is square.
+double hornLossAt(const MemberView& view, Towards end, double z);
+/// Where a member ends at a height z, horns off: finishedX less what its sloped cuts take.
+Span finishedAt(const MemberView& view, double z);
+
+/// Bevels and horns' slopes too steep, or on an edge that a joint needs square, or so deep that they reach a
+/// joint's work. Members and features only: what a tenon's kind knows better it refuses itself.
 std::vector<Diagnostic> bevelFaults(const SettingOut& work, const std::vector<LaidMember>& laid,
                                     const std::vector<JointWork>& made);
 

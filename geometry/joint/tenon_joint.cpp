@@ -133,9 +133,17 @@ Result<bool> placeParts(const JointContext& context, const TenonOptions& options
 /// The rail's whole width stands against the stile as it is when the work is done.
 Result<bool> standsAgainst(const JointContext& context, const TenonLayout& layout) {
   const MemberView &stile = layout.seat.stile, &rail = layout.seat.rail;
-  const double middle = (inverse(stile.frame) * rail.frame).origin.x;
-  const Span wood = stile.laid->finishedX;
-  const double beyond = std::max(wood.from - middle, middle - wood.to) + rail.width() / 2;
+  const double at = (inverse(stile.frame) * rail.frame).origin.z, half = rail.thickness() / 2;
+  double beyond = 0;
+  for (const double z :
+       {std::max(at - half, -stile.thickness() / 2), std::min(at + half, stile.thickness() / 2)}) {
+    const Span wood = finishedAt(stile, z);
+    for (const TenonPart* p : {&layout.parts.front(), &layout.parts.back()})
+      for (Towards side : {Towards::Low, Towards::High}) {
+        const double x = layout.sideAt(*p, side, z);
+        beyond = std::max({beyond, wood.from - x, x - wood.to});
+      }
+  }
   if (beyond <= tolerance::kSize) return true;
   const bool horns = stile.member->hornLowMm > 0 || stile.member->hornHighMm > 0;
   const std::string hint = "move it, or make " + stile.id() + " longer";
@@ -149,7 +157,8 @@ Result<bool> standsAgainst(const JointContext& context, const TenonLayout& layou
 Result<bool> keepsWood(const JointContext& context, const TenonLayout& layout, const TenonOptions& options) {
   const double mouth = options.mouth;
   const MemberView& stile = layout.seat.stile;
-  const Span wood = stile.laid->finishedX;
+  const Span front = finishedAt(stile, layout.zStile.to), back = finishedAt(stile, layout.zStile.from);
+  const Span wood{std::max(front.from, back.from), std::min(front.to, back.to)};
   const auto tenons = layout.tenons();
   for (const TenonPart* t : tenons) {
     const double left = std::min(t->x.from - wood.from, wood.to - t->x.to) - mouth;
@@ -193,15 +202,35 @@ void nameParts(TenonLayout& layout, double haunchProjection) {
   for (size_t i = 0; i < layout.parts.size(); ++i) layout.parts[i].place = i;
 }
 
-/// What a bevel of the far edge leaves for the joint; bevels elsewhere are refused.
-Result<bool> placeBevel(const JointContext& context, const TenonOptions& options, TenonLayout& out) {
+/// The rail's own edges may slope where they were worked so first and no tenon lies at them.
+Result<bool> placeRailBevels(const JointContext& context, TenonLayout& out) {
   const MemberView &stile = out.seat.stile, &rail = out.seat.rail;
-  for (Towards side : {Towards::Low, Towards::High})
-    if (bevelOf(rail, side))
+  for (Towards side : {Towards::Low, Towards::High}) {
+    auto& bevel = out.railBevels[side == Towards::Low ? 0 : 1];
+    bevel = bevelOf(rail, side);
+    if (!bevel) continue;
+    if (!bevel->mark->first)
       return jointFault(
           context, "tenon",
           "an edge of " + rail.id() + " is bevelled: its shoulder would not close on " + stile.id(),
-          "bevel only members that are not tenoned");
+          "bevel only members that are not tenoned, or work the bevel first");
+    const TenonPart& outer = side == Towards::Low ? out.parts.front() : out.parts.back();
+    if (outer.kind == Kind::Tenon)
+      return jointFault(context, "tenon", "the tenon of " + rail.id() + " lies at its sloping edge",
+                        "a haunch beside it, or a square edge");
+    if (outer.kind == Kind::Haunch && outer.y.size() - bevel->lossMm < kWoodBeyond - kTiny)
+      return jointFault(context, "tenon",
+                        fmt::format("the slope of {} leaves {} of its haunch", rail.id(),
+                                    figure(std::max(outer.y.size() - bevel->lossMm, 0.0))),
+                        "at least " + figure(kWoodBeyond) + ": a wider haunch or a smaller slope");
+  }
+  return true;
+}
+
+/// What a bevel of the stile's far edge leaves for the joint; bevels elsewhere are refused.
+Result<bool> placeBevel(const JointContext& context, const TenonOptions& options, TenonLayout& out) {
+  const MemberView &stile = out.seat.stile, &rail = out.seat.rail;
+  if (auto placed = placeRailBevels(context, out); !placed) return placed.faults();
   if (bevelOf(stile, out.seat.edge))
     return jointFault(context, "mortise",
                       "the edge of " + stile.id() + " that " + rail.id() + " is tenoned into is bevelled",
@@ -211,6 +240,11 @@ Result<bool> placeBevel(const JointContext& context, const TenonOptions& options
   out.proud = options.proud;
   out.cleaned = cleanedOff(context.unit, "").key;
   if (!out.bevel) return true;
+  if (out.through && out.bevel->mark->first)
+    return jointFault(context, "mortise",
+                      "the tenon of " + rail.id() + " comes through the edge of " + stile.id() +
+                          " that is bevelled first: it could not be cleaned off flush",
+                      "leave out worked, so that both are planed together");
   if (out.through && context.work.units[static_cast<size_t>(stile.member->unit)].name != context.unit)
     return jointFault(context, "mortise",
                       "the tenon of " + rail.id() + " comes through the bevelled edge of " + stile.id() +
@@ -239,6 +273,48 @@ Result<bool> keepsWoodUnderBevel(const TenonLayout& out, bool wedged) {
 }
 
 }  // namespace
+
+const BevelledEdge* TenonLayout::slopeBeside(const TenonPart& part, Towards side) const {
+  const auto& bevel = railBevels[side == Towards::Low ? 0 : 1];
+  return bevel && !beside(part, side) ? &*bevel : nullptr;
+}
+
+double TenonLayout::breadthAt(const TenonPart& part, double zRail) const {
+  double breadth = part.y.size();
+  for (Towards side : {Towards::Low, Towards::High})
+    if (const BevelledEdge* slope = slopeBeside(part, side)) breadth -= slope->lossAt(zRail);
+  return breadth;
+}
+
+double TenonLayout::railWidthAt(double zRail) const {
+  double width = seat.rail.width();
+  for (const auto& bevel : railBevels)
+    if (bevel) width -= bevel->lossAt(zRail);
+  return width;
+}
+
+double TenonLayout::sideAt(const TenonPart& part, Towards side, double zStile) const {
+  const Placement stileFromRail = inverse(seat.stile.frame) * seat.rail.frame;
+  const double up = stileFromRail.direction({0, 1, 0}).x > 0 ? 1 : -1;
+  const double out = stileFromRail.direction({0, 0, 1}).z > 0 ? 1 : -1;
+  double y = side == Towards::Low ? part.y.from : part.y.to;
+  if (const BevelledEdge* slope = slopeBeside(part, side))
+    y -= sign(side) * slope->lossAt(out * (zStile - stileFromRail.origin.z));
+  return stileFromRail.origin.x + up * y;
+}
+
+Mortise TenonLayout::socketOf(const TenonPart& part) const {
+  Mortise m{part.socket, seat.edge, part.x, zStile, std::nullopt, 0, 0, 0};
+  const double half = seat.stile.thickness() / 2;
+  for (Towards side : {Towards::Low, Towards::High}) {
+    if (!slopeBeside(part, side)) continue;
+    const double face = sideAt(part, side, half), back = sideAt(part, side, -half);
+    const bool low = std::abs(face - part.x.from) < std::abs(face - part.x.to);
+    (low ? m.x.from : m.x.to) = (face + back) / 2;
+    (low ? m.leanLow : m.leanHigh) = face - back;
+  }
+  return m;
+}
 
 double TenonLayout::depthAt(bool front) const {
   if (!bevel) return seat.acrossStile();

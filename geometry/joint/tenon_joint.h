@@ -3,6 +3,8 @@
 // added by the kinds.
 #pragma once
 
+#include <array>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -50,9 +52,10 @@ struct TenonLayout {
   std::vector<TenonPart> parts;       ///< ascending in the rail's y; tenons, haunches, waste, grooves
   std::string joint;                  ///< joint id
   std::optional<BevelledEdge> bevel;  ///< of the stile's far edge, worked when it is cleaned off
-  bool trimmed = false;               ///< through, and cut to the stile's far edge when it is cleaned off
-  double proud = 0;                   ///< of the tenon beyond the far edge until then
-  std::string cleaned;  ///< key of that change; the stile knows it only when its edge is bevelled
+  std::array<std::optional<BevelledEdge>, 2> railBevels{};  ///< of the rail's low, high edge, worked first
+  bool trimmed = false;  ///< through, and cut to the stile's far edge when it is cleaned off
+  double proud = 0;      ///< of the tenon beyond the far edge until then
+  std::string cleaned;   ///< key of that change; the stile knows it only when its edge is bevelled
 
   double out() const { return sign(seat.end); }
   /// What stands beside a part on its low or high side (rail's y): nothing at the rail's own edge.
@@ -65,6 +68,16 @@ struct TenonLayout {
   /// The cheek of a socket (or of the groove) that a tongue's front or back cheek lies on: the two members
   /// may show opposite faces.
   std::string socketCheek(const std::string& socket, bool front) const;
+  /// The bevel of the rail's own edge that bounds a part on one side, if it has one.
+  const BevelledEdge* slopeBeside(const TenonPart& part, Towards side) const;
+  /// Width of a part at a height z of the rail: less where the rail's edge beside it slopes. Straight in z,
+  /// so that the mean over a span is the width at its middle.
+  double breadthAt(const TenonPart& part, double zRail) const;
+  double railWidthAt(double zRail) const;
+  /// A haunching's span and leans in the stile, its ends on the rail's slopes.
+  Mortise socketOf(const TenonPart& part) const;
+  /// x in the stile where a part's side lies at a height z of the stile.
+  double sideAt(const TenonPart& part, Towards side, double zStile) const;
   /// Depth of the stile's far edge, as it is at last, where the tenon's front or back cheek meets it, and in
   /// the middle of the tenon's thickness.
   double depthAt(bool front) const;

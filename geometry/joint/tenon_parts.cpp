@@ -47,11 +47,16 @@ WoodBeyond woodBeyond(const JointContext& context, const TenonLayout& layout, co
   const MemberView& stile = layout.seat.stile;
   const bool sameWay = dot(layout.seat.rail.frame.yAxis, stile.frame.xAxis) > 0;
   const bool high = (side == Towards::High) == sameWay;
-  const double x = high ? part.x.to : -part.x.from;
-  const double finished = high ? stile.laid->finishedX.to : -stile.laid->finishedX.from;
-  if (finished - x > kTiny) return {true, ""};
+  double left = 0, farthest = 0;  // beyond the part when the horns are off, and its side
+  for (const double z : {layout.zStile.from, layout.zStile.to}) {
+    const Span wood = finishedAt(stile, z);
+    const double x = layout.sideAt(part, side, z);
+    left = std::max(left, high ? wood.to - x : x - wood.from);
+    farthest = std::max(farthest, high ? x : -x);
+  }
+  if (left > kTiny) return {true, ""};
   const int unit = hornsUnit(context.work, *stile.member);
-  if (stile.length() / 2 - x <= kTiny) return {false, ""};
+  if (stile.length() / 2 - farthest <= kTiny) return {false, ""};
   return {true, unit < 0 ? "" : hornsKey(context.work.units[static_cast<size_t>(unit)].name)};
 }
 
@@ -59,9 +64,10 @@ void haunchContacts(const TenonLayout& layout, const TenonPart& p, const JointCo
                     Contacts& touch, JointWork& work) {
   const double t = layout.thickness, h = p.projection, g = layout.grooveDepth;
   const std::string cheeks = p.socket.empty() ? "groove" : p.socket;
-  const double inSocket = p.y.size() * h;
-  touch(p.tongue + ".cheek.front", layout.socketCheek(cheeks, true), inSocket);
-  touch(p.tongue + ".cheek.back", layout.socketCheek(cheeks, false), inSocket);
+  touch(p.tongue + ".cheek.front", layout.socketCheek(cheeks, true),
+        layout.breadthAt(p, layout.zRail.to) * h);
+  touch(p.tongue + ".cheek.back", layout.socketCheek(cheeks, false),
+        layout.breadthAt(p, layout.zRail.from) * h);
   if (g > h + kTiny)
     work.gaps.push_back({layout.joint,
                          "haunch clear of the groove's bottom",
@@ -69,14 +75,17 @@ void haunchContacts(const TenonLayout& layout, const TenonPart& p, const JointCo
                          {layout.seat.stile.id(), "groove.bottom"},
                          g - h});
   else
-    touch(p.tongue + ".end", p.socket.empty() ? "groove.bottom" : p.socket + ".bottom", p.y.size() * t);
+    touch(p.tongue + ".end", p.socket.empty() ? "groove.bottom" : p.socket + ".bottom",
+          layout.breadthAt(p, layout.zRail.middle()) * t);
   if (p.socket.empty()) return;
   for (Towards side : kSides) {
     const TenonPart* next = layout.beside(p, side);
     if (next && next->kind != Kind::Groove && next->kind != Kind::Waste) continue;
     const WoodBeyond wood = woodBeyond(context, layout, p, side);
     if (!wood.there) continue;
-    touch(layout.edgeRole(p, side), layout.socketSide(p, ".end", side), t * (h - g), wood.until);
+    const BevelledEdge* slope = layout.slopeBeside(p, side);
+    const double slant = slope ? std::hypot(1, slope->lossMm / slope->thicknessMm) : 1;
+    touch(layout.edgeRole(p, side), layout.socketSide(p, ".end", side), t * (h - g) * slant, wood.until);
   }
 }
 
@@ -101,15 +110,38 @@ void shoulderContacts(const TenonLayout& layout, Contacts& touch) {
                stileBack = s.stile.thickness() / 2 + layout.zStile.from;
   const double front = std::min(s.rail.thickness() / 2 - layout.zRail.to, sameWay ? stileFront : stileBack);
   const double back = std::min(s.rail.thickness() / 2 + layout.zRail.from, sameWay ? stileBack : stileFront);
-  touch("shoulder.front", edge, s.rail.width() * front);
-  touch("shoulder.back", edge, s.rail.width() * back);
+  touch("shoulder.front", edge, layout.railWidthAt(layout.zRail.to + front / 2) * front);
+  touch("shoulder.back", edge, layout.railWidthAt(layout.zRail.from - back / 2) * back);
   double waste = 0;
   for (const TenonPart& p : layout.parts)
-    if (p.kind == Kind::Waste) waste += p.y.size();
+    if (p.kind == Kind::Waste) waste += layout.breadthAt(p, layout.zRail.middle());
   if (layout.grooveDepth <= 0) touch("shoulder.between", edge, waste * layout.thickness);
 }
 
-void flushFaces(const TenonLayout& layout, JointWork& work) {
+/// Where the stile's horn is cut to the slope of the rail's edge, the two lie in one plane from then on.
+void flushSlope(const JointContext& context, const TenonLayout& layout, Towards side, JointWork& work) {
+  const TenonPart& outer = side == Towards::Low ? layout.parts.front() : layout.parts.back();
+  if (!layout.slopeBeside(outer, side)) return;
+  const MemberView& stile = layout.seat.stile;
+  const int unit = hornsUnit(context.work, *stile.member);
+  const bool sameWay = dot(layout.seat.rail.frame.yAxis, stile.frame.xAxis) > 0;
+  const Towards end = sameWay ? side : opposite(side);
+  if (unit < 0) return;
+  for (const double z : {layout.zStile.from, layout.zStile.to}) {
+    const Span wood = finishedAt(stile, z);
+    const double at = end == Towards::High ? wood.to : wood.from;
+    if (std::abs(at - layout.sideAt(outer, side, z)) > kTiny) return;
+  }
+  work.flushes.push_back({layout.joint,
+                          "horn cut to the slope",
+                          {layout.seat.rail.id(), blankFace(edgeFace(side))},
+                          {stile.id(), blankFace(endFace(end))},
+                          0,
+                          "",
+                          hornsKey(context.work.units[static_cast<size_t>(unit)].name)});
+}
+
+void flushFaces(const JointContext& context, const TenonLayout& layout, JointWork& work) {
   const TenonSeat& s = layout.seat;
   const Vec3 axis = s.stile.frame.zAxis;
   const bool sameWay = dot(axis, s.rail.frame.zAxis) > 0;
@@ -125,6 +157,7 @@ void flushFaces(const TenonLayout& layout, JointWork& work) {
   };
   flush("faces in one plane", 5, apart + thicker);
   flush("backs in one plane", 4, -apart + thicker);
+  for (Towards side : {Towards::Low, Towards::High}) flushSlope(context, layout, side, work);
   if (!layout.through) return;
   const FaceRef edge{s.stile.id(), blankFace(edgeFace(opposite(s.edge)))},
       end{s.rail.id(), blankFace(endFace(s.end))};
@@ -141,7 +174,7 @@ void addTenonFeatures(const TenonLayout& layout, const std::optional<WedgeSettin
   const TenonSeat& s = layout.seat;
   for (const TenonPart& p : layout.parts) {
     if (p.socket.empty()) continue;
-    Mortise m{p.socket, s.edge, p.x, layout.zStile, std::nullopt, 0, 0, 0};
+    Mortise m = layout.socketOf(p);
     if (p.kind == Kind::Haunch) m.depth = p.projection;
     if (p.kind == Kind::Tenon && !layout.through) m.depth = layout.length + layout.clearance;
     if (p.kind == Kind::Tenon && wedge) {
@@ -157,6 +190,7 @@ void addTenonFeatures(const TenonLayout& layout, const std::optional<WedgeSettin
       end.tongues.push_back({p.tongue, p.y, p.kind == Kind::Tenon ? reach : p.projection});
     }
   work.features.push_back({s.rail.index, {end, {}, {}}});
+  work.followsBevels.push_back(s.rail.id());
   work.faceNames.push_back({s.rail.index, endFace(s.end), "tenon.end"});
   work.faceNames.push_back({s.stile.index, edgeFace(s.edge), "edge.inner"});
   work.faceNames.push_back({s.stile.index, edgeFace(opposite(s.edge)), "edge.outer"});
@@ -187,7 +221,7 @@ void addTenonContacts(const TenonLayout& layout, const std::optional<WedgeSettin
                            {layout.seat.rail.id(), tipRole(layout, *p)},
                            {layout.seat.stile.id(), p->socket + ".bottom"},
                            layout.clearance});
-  flushFaces(layout, work);
+  flushFaces(context, layout, work);
 }
 
 namespace {
@@ -204,11 +238,12 @@ void addTenonDimensions(const TenonLayout& layout, JointWork& work) {
   for (const TenonPart& p : layout.parts) {
     if (p.kind != Kind::Tenon && p.kind != Kind::Haunch) continue;
     const std::string name = p.kind == Kind::Tenon ? "tenon" : "haunch";
-    work.dimensions.push_back({layout.joint,
-                               name + " width",
-                               {rail, boundaryRole(layout, p, Towards::Low)},
-                               {rail, boundaryRole(layout, p, Towards::High)},
-                               p.y.size()});
+    if (!layout.slopeBeside(p, Towards::Low) && !layout.slopeBeside(p, Towards::High))
+      work.dimensions.push_back({layout.joint,
+                                 name + " width",
+                                 {rail, boundaryRole(layout, p, Towards::Low)},
+                                 {rail, boundaryRole(layout, p, Towards::High)},
+                                 p.y.size()});
     work.dimensions.push_back({layout.joint,
                                name + " thickness",
                                {rail, p.tongue + ".cheek.back"},

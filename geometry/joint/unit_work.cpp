@@ -1,5 +1,7 @@
 #include "joint/unit_work.h"
 
+#include <fmt/format.h>
+
 #include "base/require.h"
 
 namespace dryfit {
@@ -37,6 +39,28 @@ int hornsUnit(const SettingOut& work, const Member& member) {
   while (unit >= 0 && work.units[static_cast<size_t>(unit)].keepHorns)
     unit = work.units[static_cast<size_t>(unit)].parent;
   return unit;
+}
+
+std::string hornsSentence(const SettingOut& work, int unit) {
+  std::string slopes;
+  bool square = false;
+  auto tell = [&](double horn, const std::optional<HornSlope>& slope) {
+    if (horn <= 0) return;
+    square = square || !slope;
+    if (!slope) return;
+    const std::string one =
+        fmt::format("{:.4g} less at the {} than at the {}", slope->lossMm,
+                    slope->backNarrower ? "back" : "face", slope->backNarrower ? "face" : "back");
+    if (slopes.find(one) == std::string::npos) slopes += (slopes.empty() ? "" : ", or ") + one;
+  };
+  for (const Member& m : work.members) {
+    if (hornsUnit(work, m) != unit) continue;
+    tell(m.hornLowMm, m.hornSlopeLow);
+    tell(m.hornHighMm, m.hornSlopeHigh);
+  }
+  if (slopes.empty()) return "Saw off the horns and clean the ends up square.";
+  if (!square) return "Saw off the horns to their slope, " + slopes + ", and clean the ends up.";
+  return "Saw off the horns and clean the ends up, those on a slope " + slopes + ", the others square.";
 }
 
 StateKey cleanedOff(const std::string& unit, const std::string& stateName) {

@@ -26,6 +26,9 @@ JointOperation cleanOff(const std::string& unit);
 std::string hornsKey(const std::string& unit);
 int hornsUnit(const SettingOut& work, const Member& member);
 
+/// What the order of work says of it.
+std::string hornsSentence(const SettingOut& work, int unit);
+
 /// Two members glued together, one operation a unit. It bonds nothing by itself: what holds a joint adds its
 /// bond.
 JointOperation glueUp(const std::string& unit, const std::string& joint, const std::string& a,

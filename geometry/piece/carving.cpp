@@ -57,6 +57,16 @@ struct Cutters {
   }
   static double tolerance() { return 1e-6; }
 
+  /// A side across the grain at x = `at` in the middle of the thickness, if any of it lies inside the blank.
+  void leaningEnd(std::vector<Side>& sides, double at, double lean, Towards end,
+                  const std::string& role) const {
+    const double by = lean / 2, out = sign(end);
+    if (out * at - std::abs(by) >= half.x - tolerance()) return;
+    const Towards waste = end == Towards::High ? Towards::Low : Towards::High;
+    sides.push_back(lean == 0 ? beyond(0, waste, at, role)
+                              : pastLine(2, 0, {-half.z, at - by}, {half.z, at + by}, waste, role));
+  }
+
   void operator()(const CutOff& f) {
     if (f.lean == 0) return add({beyond(0, f.end, f.at, f.role)});
     const double by = f.lean / 2;
@@ -76,7 +86,8 @@ struct Cutters {
       clip(sides, 2, f.z, f.role + ".cheek.back", f.role + ".cheek.front");
     };
     std::vector<Side> box;
-    clip(box, 0, f.x, f.role + ".end.low", f.role + ".end.high");
+    leaningEnd(box, f.x.from, f.leanLow, Towards::Low, f.role + ".end.low");
+    leaningEnd(box, f.x.to, f.leanHigh, Towards::High, f.role + ".end.high");
     cheeks(box);
     if (f.depth) box.push_back(beyond(1, f.edge, entry + inward * *f.depth, f.role + ".bottom"));
     add(std::move(box));

@@ -82,7 +82,7 @@ struct FeatureText {
   std::string operator()(const Groove& f) const { return line("groove", f.role, f.edge, f.depth, f.z, f.x); }
   std::string operator()(const Mortise& f) const {
     return line("mortise", f.role, f.edge, f.x, f.z, f.depth, f.parallelDepth, f.allowanceLow,
-                f.allowanceHigh);
+                f.allowanceHigh, f.leanLow, f.leanHigh);
   }
   std::string operator()(const ShoulderedEnd& f) const {
     return line("shouldered-end", f.role, f.end, f.shoulder, f.z, f.tongues);

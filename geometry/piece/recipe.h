@@ -85,13 +85,16 @@ struct Groove {
 
 /// A mortise entered at one edge. Through: no depth; then its mouth at the far edge may be longer, the
 /// wedging allowance: parallel for `parallelDepth` from the entered edge, then straight to `allowance` more
-/// at each end. Planes: .cheek.front .cheek.back .end.low .end.high .slope.low .slope.high .bottom
+/// at each end. An end may slope over the thickness: `leanLow`, `leanHigh` are its x at the blank's face (+z)
+/// less x at the back, and `x` its place in the middle (z = 0).
+/// Planes: .cheek.front .cheek.back .end.low .end.high .slope.low .slope.high .bottom
 struct Mortise {
   std::string role = "mortise";
   Towards edge = Towards::High;  ///< the edge the tenon enters at
   Span x, z;
   std::optional<double> depth;
   double parallelDepth = 0, allowanceLow = 0, allowanceHigh = 0;
+  double leanLow = 0, leanHigh = 0;
   friend bool operator==(const Mortise&, const Mortise&) = default;
 };
 

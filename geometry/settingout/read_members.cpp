@@ -9,9 +9,9 @@ namespace dryfit::reading {
 
 namespace {
 
-const std::vector<std::string> kKeys{"id",    "name",        "section", "length", "shoulder", "origin",
-                                     "along", "width_along", "face",    "horns",  "bevel",    "timber",
-                                     "sawn",  "profile",     "radius",  "back"};
+const std::vector<std::string> kKeys{"id",    "name",        "section", "length", "shoulder",  "origin",
+                                     "along", "width_along", "face",    "horns",  "bevel",     "timber",
+                                     "sawn",  "profile",     "radius",  "back",   "horn_slope"};
 const std::vector<std::string> kWays{"+X", "-X", "+Y", "-Y", "+Z", "-Z"};
 constexpr const char* kIdHint = "small letters and digits, in words parted by . or -, as \"stile.left\"";
 
@@ -169,24 +169,59 @@ void readProfile(const TableReader& table, Member& member) {
   if (path) member.profile = RunProfile{given->name, *path, side > 0};
 }
 
+/// `back` or `face` = a length: which face is the narrower, and by how much. Tells when there is not one.
+struct Narrower {
+  bool back = true;
+  double mm = 0;
+};
+std::optional<Narrower> narrowerOf(const TableReader& table, const Slot& at, const std::string& what,
+                                   const std::string& hint) {
+  const auto back = table.find("back"), face = table.find("face");
+  if (!back == !face) {
+    fault(at, back ? "both faces are told to be narrower" : "no face is told to be narrower", hint);
+    return std::nullopt;
+  }
+  const auto mm = lengthOf(back ? *back : *face, what, kSizeMm);
+  if (!mm) return std::nullopt;
+  return Narrower{back.has_value(), *mm};
+}
+
+/// horn_slope = { end = "high", back = 5 }: the cut lies 5 further in at the back.
+void readHornSlope(const Slot& at, Member& member) {
+  const std::string hint = "horn_slope = { end = \"high\", back = 5 }: the cut lies 5 further in at the back";
+  const toml::table* given_ = at.node->as_table();
+  if (!given_) return fault(at, given(*at.node) + " is not a table", hint);
+  const TableReader table(*given_, at.path, *at.state, {"end", "back", "face"});
+  const auto endAt = table.need("end", "\"low\" or \"high\"");
+  const auto end = endAt ? choiceOf(*endAt, "end", {"low", "high"}) : std::nullopt;
+  const auto narrower = narrowerOf(table, at, "slope", hint);
+  if (!end || !narrower) return;
+  const bool low = *end == "low";
+  if ((low ? member.hornLowMm : member.hornHighMm) <= 0)
+    return fault(*endAt, "there is no horn at the " + *end + " end", "horns = [low, high]");
+  auto& slope = low ? member.hornSlopeLow : member.hornSlopeHigh;
+  if (slope) return fault(*endAt, "the horn at the " + *end + " end has a slope already", "one an end");
+  slope = HornSlope{narrower->mm, narrower->back, table.where(), at.path};
+}
+
 /// bevel = { edge = "+X", back = 2.5 }: the back is narrower by that; `face` in its place: the face is.
+/// worked = "first": before the unit goes together, else when it is cleaned off.
 void readBevel(const Slot& at, Member& member) {
   const std::string hint = "bevel = { edge = \"+X\", back = 2.5 }: the back is narrower by 2.5";
   const toml::table* given_ = at.node->as_table();
   if (!given_) return fault(at, given(*at.node) + " is not a table", hint);
-  const TableReader table(*given_, at.path, *at.state, {"edge", "back", "face"});
+  const TableReader table(*given_, at.path, *at.state, {"edge", "back", "face", "worked"});
   BevelMark bevel;
   bevel.where = table.where();
   bevel.path = at.path;
   const auto edgeAt = table.need("edge", "the way the edge looks: " + anyOf(kWays));
-  const auto back = table.find("back"), face = table.find("face");
   const auto edge = edgeAt ? wayOf(*edgeAt, "edge's way") : std::nullopt;
-  if (!back == !face)
-    return fault(at, back ? "both faces are told to be narrower" : "no face is told to be narrower", hint);
-  bevel.backNarrower = back.has_value();
-  const auto mm = lengthOf(back ? *back : *face, "bevel", kSizeMm);
-  if (!edge || !mm) return;
-  bevel.lossMm = *mm;
+  const auto narrower = narrowerOf(table, at, "bevel", hint);
+  if (const auto worked = table.find("worked"))
+    bevel.first = choiceOf(*worked, "worked", {"first", "when cleaned off"}) == "first";
+  if (!edge || !narrower) return;
+  bevel.backNarrower = narrower->back;
+  bevel.lossMm = narrower->mm;
   bevel.towards = edge->vector();
   if (std::abs(dot(bevel.towards, member.orientation.yAxis)) < 0.5)
     return fault(*edgeAt, "the edge's way " + given(*edgeAt->node) + " does not lie along the width", hint);
@@ -196,14 +231,15 @@ void readBevel(const Slot& at, Member& member) {
   member.bevels.push_back(bevel);
 }
 
-/// One bevel, or a list of two.
-void readBevels(const TableReader& table, Member& member) {
-  const auto slot = table.find("bevel");
+/// One table, or a list of two.
+void readOneOrTwo(const TableReader& table, const char* key, void (*read)(const Slot&, Member&),
+                  Member& member) {
+  const auto slot = table.find(key);
   if (!slot) return;
-  if (!slot->node->is_array()) return readBevel(*slot, member);
-  const auto both = listOf(*slot, "bevel", 1, 2);
+  if (!slot->node->is_array()) return read(*slot, member);
+  const auto both = listOf(*slot, key, 1, 2);
   if (!both) return;
-  for (const Slot& one : *both) readBevel(one, member);
+  for (const Slot& one : *both) read(one, member);
 }
 
 Member readMember(const TableEntry& entry, const TimberDefaults& defaults, ReadState& state) {
@@ -219,7 +255,8 @@ Member readMember(const TableEntry& entry, const TimberDefaults& defaults, ReadS
   readOrientation(table, member);
   readHorns(table, member);
   readProfile(table, member);
-  readBevels(table, member);
+  readOneOrTwo(table, "bevel", readBevel, member);
+  readOneOrTwo(table, "horn_slope", readHornSlope, member);
   member.timber = defaults.species;
   if (const auto slot = table.find("timber")) member.timber = speciesOf(*slot).value_or(member.timber);
   member.sawn = defaults.sawn;

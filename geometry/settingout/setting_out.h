@@ -83,14 +83,24 @@ struct RunProfile {
   bool backAtHighEdge = false;  ///< the back edge is the one at +y of the piece, else at -y
 };
 
-/// An edge to be planed to a bevel over the whole thickness when the unit is cleaned off: at one face it
-/// stays where it is, at the other it lies `lossMm` further in.
+/// An edge to be planed to a bevel over the whole thickness: at one face it stays where it is, at the other
+/// it lies `lossMm` further in.
 struct BevelMark {
   Vec3 towards;  ///< which edge: the way it looks, world
   double lossMm = 0;
   bool backNarrower = true;  ///< else the face that shows is the narrower
   SourcePlace where;
-  std::string path;  ///< what the file calls it: "member[2].bevel", "leaf.closing_bevel"
+  std::string path;    ///< what the file calls it: "member[2].bevel", "leaf.closing_bevel"
+  bool first = false;  ///< worked before the unit goes together; else when it is cleaned off
+};
+
+/// A horn cut to a slope over the thickness: at one face the cut lies where a square one would, at the other
+/// `lossMm` further in.
+struct HornSlope {
+  double lossMm = 0;
+  bool backNarrower = true;  ///< else the face that shows is the shorter
+  SourcePlace where;
+  std::string path;  ///< what the file calls it: "member[2].horn_slope"
 };
 
 /// A part left out of a formed body: all points with dot(normal, p) <= offset for every side. World.
@@ -118,9 +128,10 @@ struct Member {
   /// Empty: by rule.
   std::optional<Vec3> origin;
   double hornLowMm = 0, hornHighMm = 0;  ///< part of the length given, cut off in the last state
-  std::optional<RunProfile> profile;     ///< empty: square
-  std::vector<BevelMark> bevels;         ///< at most one an edge
-  std::string timber;                    ///< species of the timber table
+  std::optional<HornSlope> hornSlopeLow, hornSlopeHigh;  ///< empty: cut square
+  std::optional<RunProfile> profile;                     ///< empty: square
+  std::vector<BevelMark> bevels;                         ///< at most one an edge
+  std::string timber;                                    ///< species of the timber table
   Sawn sawn = Sawn::Quarter;
   int unit = 0;
   int position = 0;  ///< file order
