@@ -11,13 +11,14 @@ namespace {
 
 constexpr double kMeet = 1e-6;  // ends nearer than this are one plane
 
-/// What a mortise or a bored hole takes out of its member, as a box in the member's frame.
+/// What a mortise, a bored hole or a recess takes out of its member, as a box in the member's frame.
 struct Socket {
+  enum class Kind { Mortise, Hole, Recess };
   size_t joint = 0;
   int member = 0;
   Box3 box;
-  bool round = false;
-  const Mortise* mortise = nullptr;  ///< null for a hole
+  Kind kind = Kind::Mortise;
+  const Mortise* mortise = nullptr;  ///< null for others
 };
 
 Box3 boxOf(const Mortise& m, const LaidMember& laid) {
@@ -39,12 +40,28 @@ Box3 boxOf(const RoundHole& h, const LaidMember& laid) {
   return box;
 }
 
+Box3 boxOf(const Recess& r) {
+  return {{r.x.from, r.y.from, r.z.from}, {r.x.to, r.y.to, r.z.to}};
+}
+
+Box3 boxOf(const TurnedHole& h, const LaidMember& laid) {
+  RoundHole round{h.role, h.axis, h.side, h.at, 0, {}};
+  for (const Station& s : h.stations) round.radius = std::max(round.radius, s.radius);
+  if (!h.through) round.depth = h.stations.back().at;
+  return boxOf(round, laid);
+}
+
 bool share(const Box3& a, const Box3& b) {
   return near(a, b, -tolerance::kSize);
 }
 
-const char* wordFor(const Socket& a, const Socket& b) {
-  return a.round && b.round ? "holes" : a.round || b.round ? "hole and mortise" : "mortises";
+std::string wordFor(const Socket& a, const Socket& b) {
+  const auto word = [](const Socket& s) {
+    return s.kind == Socket::Kind::Hole ? "hole" : s.kind == Socket::Kind::Recess ? "recess" : "mortise";
+  };
+  if (a.kind == b.kind) return std::string(word(a)) + "s";
+  const bool aFirst = a.kind > b.kind;
+  return std::string(word(aFirst ? a : b)) + " and " + word(aFirst ? b : a);
 }
 
 std::string nameOf(const JointWork& joint) {
@@ -59,9 +76,13 @@ std::vector<Socket> socketsOf(const SettingOut& work, const std::vector<LaidMemb
       if (work.members[static_cast<size_t>(member)].formed) continue;
       const LaidMember& of = laid[static_cast<size_t>(member)];
       if (const auto* mortise = std::get_if<Mortise>(&staged.feature))
-        sockets.push_back({j, member, boxOf(*mortise, of), false, mortise});
+        sockets.push_back({j, member, boxOf(*mortise, of), Socket::Kind::Mortise, mortise});
       else if (const auto* hole = std::get_if<RoundHole>(&staged.feature))
-        sockets.push_back({j, member, boxOf(*hole, of), true, nullptr});
+        sockets.push_back({j, member, boxOf(*hole, of), Socket::Kind::Hole, nullptr});
+      else if (const auto* turned = std::get_if<TurnedHole>(&staged.feature))
+        sockets.push_back({j, member, boxOf(*turned, of), Socket::Kind::Hole, nullptr});
+      else if (const auto* recess = std::get_if<Recess>(&staged.feature))
+        sockets.push_back({j, member, boxOf(*recess), Socket::Kind::Recess, nullptr});
     }
   return sockets;
 }
@@ -113,17 +134,19 @@ std::vector<Diagnostic> collidingSockets(const SettingOut& work, const std::vect
       const Socket &a = sockets[i], &b = sockets[k];
       const std::pair<size_t, size_t> pair{a.joint, b.joint};
       if (a.member != b.member || a.joint == b.joint || !share(a.box, b.box)) continue;
+      // Recesses may lie in each other: a trench across a rebate.
+      if (a.kind == Socket::Kind::Recess && b.kind == Socket::Kind::Recess) continue;
       if (std::find(told.begin(), told.end(), pair) != told.end()) continue;
       told.push_back(pair);
       const JointMark& later = work.joints[b.joint];
       const std::string subject =
           later.path.empty() ? "joint[" + std::to_string(later.position + 1) + "]" : later.path;
       faults.push_back({Fault::BadInput, subject,
-                        std::string("the ") + wordFor(a, b) + " of " + nameOf(made[a.joint]) + " and " +
+                        "the " + wordFor(a, b) + " of " + nameOf(made[a.joint]) + " and " +
                             nameOf(made[b.joint]) + " run into each other in " +
                             work.members[static_cast<size_t>(a.member)].id,
-                        a.round || b.round ? "move one, or make them less deep"
-                                           : "move one, or stop the tenons short of each other",
+                        a.mortise && b.mortise ? "move one, or stop the tenons short of each other"
+                                               : "move one, or make them less deep",
                         later.where});
     }
   return faults;

@@ -13,5 +13,7 @@ JointKind mitre();
 JointKind dowelled();
 JointKind nailedFace();
 JointKind laidOn();
+JointKind buttHinge();
+JointKind mortiseLock();
 
 }  // namespace dryfit

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/require.h"
+#include "piece/barrel.h"
 #include "piece/piece.h"
 #include "piece/run_section.h"
 
@@ -41,19 +42,21 @@ Side pastLine(int uAxis, int vAxis, Vec2 a, Vec2 b, Towards side, std::string ro
 }
 
 struct Cutters {
-  Vec3 half;  ///< half the blank's size
+  Box3 blank;
   Carving& carving;
 
   void add(std::vector<Side> sides) { carving.cutters.push_back({std::move(sides)}); }
-  double end(Towards t) const { return t == Towards::High ? half.x : -half.x; }
-  double edge(Towards t) const { return t == Towards::High ? half.y : -half.y; }
+  /// Place of the blank's own side.
+  double side(int axis, Towards t) const { return t == Towards::High ? blank.high[axis] : blank.low[axis]; }
+  double end(Towards t) const { return side(0, t); }
+  double edge(Towards t) const { return side(1, t); }
   static double sign(Towards t) { return t == Towards::High ? 1 : -1; }
 
   /// The sides of a span that lie inside the blank.
   void clip(std::vector<Side>& sides, int axis, Span s, const std::string& low,
             const std::string& high) const {
-    if (s.from > -half[axis] + tolerance()) sides.push_back(least(axis, s.from, low));
-    if (s.to < half[axis] - tolerance()) sides.push_back(most(axis, s.to, high));
+    if (s.from > blank.low[axis] + tolerance()) sides.push_back(least(axis, s.from, low));
+    if (s.to < blank.high[axis] - tolerance()) sides.push_back(most(axis, s.to, high));
   }
   static double tolerance() { return 1e-6; }
 
@@ -70,7 +73,7 @@ struct Cutters {
   void operator()(const CutOff& f) {
     if (f.lean == 0) return add({beyond(0, f.end, f.at, f.role)});
     const double by = f.lean / 2;
-    add({pastLine(2, 0, {-half.z, f.at - by}, {half.z, f.at + by}, f.end, f.role)});
+    add({pastLine(2, 0, {blank.low.z, f.at - by}, {blank.high.z, f.at + by}, f.end, f.role)});
   }
 
   void operator()(const Groove& f) {
@@ -93,9 +96,9 @@ struct Cutters {
     add(std::move(box));
     if (f.depth || (f.allowanceLow <= 0 && f.allowanceHigh <= 0)) return;
     // The lengthened mouth: from the depth where the ends stop being parallel to the far edge.
-    const Vec2 at{entry + inward * f.parallelDepth, 0}, far{-entry, 0};
-    std::vector<Side> mouth{
-        beyond(1, f.edge == Towards::High ? Towards::Low : Towards::High, at.x, f.role + ".mouth")};
+    const Towards other = f.edge == Towards::High ? Towards::Low : Towards::High;
+    const Vec2 at{entry + inward * f.parallelDepth, 0}, far{edge(other), 0};
+    std::vector<Side> mouth{beyond(1, other, at.x, f.role + ".mouth")};
     mouth.push_back(pastLine(1, 0, {at.x, f.x.from}, {far.x, f.x.from - f.allowanceLow}, Towards::High,
                              f.role + ".slope.low"));
     mouth.push_back(pastLine(1, 0, {at.x, f.x.to}, {far.x, f.x.to + f.allowanceHigh}, Towards::Low,
@@ -116,7 +119,7 @@ struct Cutters {
 
   void operator()(const ShoulderedEnd& f) {
     const double out = sign(f.end);
-    const bool front = f.z.to<half.z - tolerance(), back = f.z.from> - half.z + tolerance();
+    const bool front = f.z.to<blank.high.z - tolerance(), back = f.z.from> blank.low.z + tolerance();
     // The cheeks' waste over the whole width, then each tongue's own part of it, so that its cheek has its
     // name.
     if (front) add({beyond(0, f.end, f.shoulder, f.role + ".front"), least(2, f.z.to, f.role + ".between")});
@@ -131,7 +134,7 @@ struct Cutters {
       if (back) cheek(".back", most(2, f.z.from, t.role + ".cheek.back"));
     }
     // The waste in the tongues' own thickness. A tongue names its edges where it stands beside waste.
-    double y = -half.y;
+    double y = blank.low.y;
     const Tongue* below = nullptr;
     for (size_t i = 0; i < f.tongues.size(); ++i) {
       const Tongue& t = f.tongues[i];
@@ -147,14 +150,15 @@ struct Cutters {
       y = t.y.to;
       below = &t;
     }
-    if (y < half.y - tolerance()) wasteBetween(f, y, half.y, f.shoulder, f.role + ".between", below, nullptr);
+    if (y < blank.high.y - tolerance())
+      wasteBetween(f, y, blank.high.y, f.shoulder, f.role + ".between", below, nullptr);
   }
 
   void operator()(const Bore& f) { carving.holes.push_back({{f.x, f.y, 0}, {0, 0, 1}, f.radius, f.role}); }
 
   void operator()(const RoundHole& f) {
     RoundCut cut{f.at, {}, f.radius, f.role, f.depth};
-    cut.through[f.axis] = sign(f.side) * half[f.axis];
+    cut.through[f.axis] = side(f.axis, f.side);
     cut.axis[f.axis] = -sign(f.side);
     carving.holes.push_back(cut);
   }
@@ -171,39 +175,39 @@ struct Cutters {
 
   void operator()(const DovetailNotch& f) {
     std::vector<Side> sides{beyond(1, f.edge, edge(f.edge) - sign(f.edge) * f.depth, f.role + ".bottom")};
-    sides.push_back(pastLine(2, 0, {-half.z, f.x.from + f.loss}, {half.z, f.x.from}, Towards::High,
+    sides.push_back(pastLine(2, 0, {blank.low.z, f.x.from + f.loss}, {blank.high.z, f.x.from}, Towards::High,
                              f.role + ".side.low"));
-    sides.push_back(
-        pastLine(2, 0, {-half.z, f.x.to - f.loss}, {half.z, f.x.to}, Towards::Low, f.role + ".side.high"));
+    sides.push_back(pastLine(2, 0, {blank.low.z, f.x.to - f.loss}, {blank.high.z, f.x.to}, Towards::Low,
+                             f.role + ".side.high"));
     add(std::move(sides));
   }
 
   void operator()(const Raising& f) {
     const Towards face = f.front ? Towards::High : Towards::Low;
-    const double up = sign(face), foot = half.z - f.step;
+    const double up = sign(face), foot = side(2, face) - up * f.step;
     for (int axis : {0, 1}) {
       const double flat = axis == 0 ? f.flatX : f.flatY;
       for (Towards side : {Towards::Low, Towards::High}) {
-        const double s = sign(side), rim = s * half[axis], start = rim - s * flat,
+        const double s = sign(side), rim = this->side(axis, side), start = rim - s * flat,
                      field = start - s * f.bevel;
         add({beyond(axis, side, start, f.role + ".tongue"),
              beyond(2, face, up * f.tongue, f.role + ".tongue")});
         if (f.bevel <= 0) continue;
         const Towards back = side == Towards::Low ? Towards::High : Towards::Low;
         add({beyond(axis, side, field, f.role + ".step"), beyond(axis, back, start, f.role + ".bevel"),
-             pastLine(axis, 2, {start, up * f.tongue}, {field, up * foot}, face, f.role + ".bevel")});
+             pastLine(axis, 2, {start, up * f.tongue}, {field, foot}, face, f.role + ".bevel")});
       }
     }
   }
 
   void operator()(const Taper& f) {
-    add({pastLine(0, 1, {-half.x, f.atLow}, {half.x, f.atHigh}, f.edge, f.role)});
+    add({pastLine(0, 1, {blank.low.x, f.atLow}, {blank.high.x, f.atHigh}, f.edge, f.role)});
   }
 
   void operator()(const EdgeBevel& f) {
     const double full = edge(f.edge), in = full - sign(f.edge) * f.loss;
     const bool back = f.narrow == Towards::Low;
-    add({pastLine(2, 1, {-half.z, back ? in : full}, {half.z, back ? full : in}, f.edge, f.role)});
+    add({pastLine(2, 1, {blank.low.z, back ? in : full}, {blank.high.z, back ? full : in}, f.edge, f.role)});
   }
 
   void operator()(const Recess& f) {
@@ -214,10 +218,10 @@ struct Cutters {
     add(std::move(sides));
   }
 
-  void operator()(const RunSection& f) { addRunSection(f, half, carving); }
+  void operator()(const RunSection& f) { addRunSection(f, blank, carving); }
 
   void operator()(const Mitre& f) {
-    add({pastLine(1, 0, {-half.y, f.atLow}, {half.y, f.atHigh}, f.end, f.role)});
+    add({pastLine(1, 0, {blank.low.y, f.atLow}, {blank.high.y, f.atHigh}, f.end, f.role)});
   }
 
   void operator()(const PlanedWaste& f) {
@@ -226,19 +230,25 @@ struct Cutters {
       sides.push_back({s.normal, s.offset, s.name.empty() ? f.role : f.role + "." + s.name});
     add(std::move(sides));
   }
-  void operator()(const TurnedHole&) { REQUIRE(false); }
-  void operator()(const Barrel&) { REQUIRE(false); }
+  void operator()(const TurnedHole& f) {
+    TurnedCut cut{f.at, {}, f.stations, f.role, !f.through};
+    cut.through[f.axis] = side(f.axis, f.side);
+    cut.axis[f.axis] = -sign(f.side);
+    carving.turned.push_back(std::move(cut));
+  }
+
+  void operator()(const Barrel& f) { addBarrel(f, blank, carving); }
 };
 
 }  // namespace
 
 Carving carvingOf(const Recipe& recipe) {
-  REQUIRE(std::holds_alternative<BoxBlank>(recipe.blank));
+  REQUIRE(std::holds_alternative<BoxBlank>(recipe.blank) || std::holds_alternative<CastBlank>(recipe.blank));
   Carving carving;
-  const Vec3 half = blankSize(recipe.blank) * 0.5;
-  carving.blank = boxBody(-half, half);
+  const Box3 blank = blankBox(recipe.blank);
+  carving.blank = boxBody(blank.low, blank.high);
   for (size_t i = 0; i < 6; ++i) carving.blank.sides[i].role = recipe.blankRoles[i];
-  Cutters cutters{half, carving};
+  Cutters cutters{blank, carving};
   for (const Feature& f : recipe.features) std::visit([&](const auto& one) { cutters(one); }, f);
   return carving;
 }

@@ -32,12 +32,11 @@ RodEnds rodEnds(const Recipe& recipe, const RodBlank& rod) {
 
 void cutRod(CutRecipe& out, const RodBlank& rod) {
   const RodEnds ends = rodEnds(out.recipe, rod);
-  const Vec3 by{(ends.low + ends.high) / 2, 0, 0};
   auto named = [&](const std::string& role) {
     return role == "end.low" ? ends.lowRole : role == "end.high" ? ends.highRole : role;
   };
+  const Vec3 by{(ends.low + ends.high) / 2, 0, 0};
   out.shell = rodShell(ends.high - ends.low, rod.diameter);
-  for (Vec3& v : out.shell.vertices) v = v + by;
   for (FlatFace& f : out.shell.flats) {
     f.offset += dot(f.normal, by);
     f.role = named(f.role);
@@ -48,6 +47,18 @@ void cutRod(CutRecipe& out, const RodBlank& rod) {
   }
   PlanningMesh mesh = placed(rodMesh(ends.high - ends.low, rod.diameter), translation(by));
   for (std::string& role : mesh.roles) role = named(role);
+  out.mesh = std::make_shared<const PlanningMesh>(std::move(mesh));
+}
+
+void cutTurned(CutRecipe& out, const TurnedBlank& turned) {
+  REQUIRE(out.recipe.features.empty());
+  const std::array<std::string, 6>& names = out.recipe.blankRoles;
+  out.shell = turnedShell(turned.stations);
+  out.shell.flats[0].role = names[0];
+  out.shell.flats[1].role = names[1];
+  PlanningMesh mesh = turnedMesh(turned.stations);
+  mesh.roles[0] = names[0];
+  mesh.roles[1] = names[1];
   out.mesh = std::make_shared<const PlanningMesh>(std::move(mesh));
 }
 
@@ -70,6 +81,8 @@ Result<std::shared_ptr<const CutRecipe>> CutCache::cut(const Recipe& recipe, con
   made->hash = hash;
   if (const auto* rod = std::get_if<RodBlank>(&recipe.blank)) {
     cutRod(*made, *rod);
+  } else if (const auto* turned = std::get_if<TurnedBlank>(&recipe.blank)) {
+    cutTurned(*made, *turned);
   } else {
     const Carving carving = carvingOf(recipe);
     if (cuts_ == Cuts::All) {

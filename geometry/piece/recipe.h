@@ -18,6 +18,7 @@
 #include <vector>
 
 #include "base/profile.h"
+#include "base/station.h"
 #include "base/vec.h"
 
 namespace dryfit {
@@ -48,21 +49,15 @@ struct CastBlank {
   Vec3 low, high;
   friend bool operator==(const CastBlank&, const CastBlank&) = default;
 };
-/// A place along an axis and the radius there.
-struct Station {
-  double at = 0, radius = 0;
-  friend bool operator==(const Station&, const Station&) = default;
-};
-/// A body turned about x: straight from station to station, at least two, rising in x; no radius is 0.
-/// Its faces: blankRoles[0] and [1] the two flat ends, "side" where it is a cylinder, "cone.1", "cone.2" ...
-/// the cones from the low end.
+/// A body turned about x; it has no features. Its faces: blankRoles[0] and [1] the two flat ends, "side"
+/// where it is a cylinder, "cone.1", "cone.2" ... the cones from the low end.
 struct TurnedBlank {
-  std::vector<Station> stations;
+  Stations stations;  ///< by x
   friend bool operator==(const TurnedBlank&, const TurnedBlank&) = default;
 };
 
 /// All beyond x = `at` is taken off: horns, tenons left proud. Cut to a slope over the thickness, `at` is its
-/// place in the middle (z = 0).
+/// place in the middle of it.
 /// Planes: the role itself.
 struct CutOff {
   std::string role;
@@ -236,15 +231,16 @@ struct PlanedWaste {
 };
 
 /// A turned hole, bored square to one of the piece's sides like a RoundHole: a countersink and its shank, a
-/// shank and its point. `stations`: depth from the blank's side and radius there, rising from 0 or from where
-/// the hole begins; right through when `through`, its last station then lies at the far side or beyond.
-/// Planes: the role itself where it is a cylinder, .cone.1 .cone.2 ... from the mouth, .bottom
+/// shank and its point. `stations`: depth from the blank's side and radius there. The first lies in the air
+/// (a depth under 0 for what stands out of the piece) or on the face where the hole begins; what of the hole
+/// lies in air is not there. Right through when `through`, its last station then lies at the far side or
+/// beyond. Planes: the role itself where it is a cylinder, .cone.1 .cone.2 ... from the mouth, .bottom
 struct TurnedHole {
   std::string role = "hole";
   int axis = 1;
   Towards side = Towards::High;  ///< entered at the low or high side along the axis
   Vec3 at;                       ///< its middle; the part along the axis is 0
-  std::vector<Station> stations;
+  Stations stations;
   bool through = false;
   friend bool operator==(const TurnedHole&, const TurnedHole&) = default;
 };

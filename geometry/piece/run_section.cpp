@@ -34,9 +34,9 @@ std::vector<Line> linesOf(const RunSection& f) {
 }
 
 /// The places along y where the outline turns, each once.
-std::vector<double> placesOf(const std::vector<Line>& lines, double half) {
+std::vector<double> placesOf(const std::vector<Line>& lines, double low, double high) {
   std::vector<double> places;
-  for (const Line& l : lines) places.push_back(std::clamp(l.from.x, -half, half));
+  for (const Line& l : lines) places.push_back(std::clamp(l.from.x, low, high));
   std::sort(places.begin(), places.end());
   places.erase(std::unique(places.begin(), places.end(), [](double a, double b) { return b - a < kTiny; }),
                places.end());
@@ -60,11 +60,11 @@ Side sideOn(const Line& line, double sign) {
 
 class Slicer {
  public:
-  Slicer(const RunSection& feature, Vec3 half, Carving& carving)
-      : feature_(feature), half_(half), carving_(carving), lines_(linesOf(feature)) {}
+  Slicer(const RunSection& feature, const Box3& blank, Carving& carving)
+      : feature_(feature), blank_(blank), carving_(carving), lines_(linesOf(feature)) {}
 
   void run() {
-    const std::vector<double> places = placesOf(lines_, half_.y);
+    const std::vector<double> places = placesOf(lines_, blank_.low.y, blank_.high.y);
     for (size_t i = 0; i + 1 < places.size(); ++i) slice(places[i], places[i + 1]);
     for (size_t i = 0; i < feature_.waste.steps.size(); ++i)
       if (const auto arc = arcOf(feature_.waste, i)) addStrip(*arc, roleOf(feature_, i));
@@ -84,12 +84,14 @@ class Slicer {
 
   void add(const Slice& s) {
     const double middle = (s.from + s.to) / 2;
-    if (s.above->at(middle) < -half_.z + kTiny || s.below->at(middle) > half_.z - kTiny) return;
+    if (s.above->at(middle) < blank_.low.z + kTiny || s.below->at(middle) > blank_.high.z - kTiny) return;
     std::vector<Side> sides;
-    if (s.from > -half_.y + kTiny) sides.push_back({{0, -1, 0}, -s.from, wallRole(s, s.from)});
-    if (s.to < half_.y - kTiny) sides.push_back({{0, 1, 0}, s.to, wallRole(s, s.to)});
-    const bool bottomOut = s.below->at(s.from) < -half_.z + kTiny && s.below->at(s.to) < -half_.z + kTiny;
-    const bool topOut = s.above->at(s.from) > half_.z - kTiny && s.above->at(s.to) > half_.z - kTiny;
+    if (s.from > blank_.low.y + kTiny) sides.push_back({{0, -1, 0}, -s.from, wallRole(s, s.from)});
+    if (s.to < blank_.high.y - kTiny) sides.push_back({{0, 1, 0}, s.to, wallRole(s, s.to)});
+    const bool bottomOut =
+        s.below->at(s.from) < blank_.low.z + kTiny && s.below->at(s.to) < blank_.low.z + kTiny;
+    const bool topOut =
+        s.above->at(s.from) > blank_.high.z - kTiny && s.above->at(s.to) > blank_.high.z - kTiny;
     if (!bottomOut) sides.push_back(sideOn(*s.below, 1));
     if (!topOut) sides.push_back(sideOn(*s.above, -1));
     carving_.cutters.push_back({std::move(sides)});
@@ -119,16 +121,16 @@ class Slicer {
   }
 
   const RunSection& feature_;
-  Vec3 half_;
+  Box3 blank_;
   Carving& carving_;
   std::vector<Line> lines_;
 };
 
 }  // namespace
 
-void addRunSection(const RunSection& feature, Vec3 halfBlank, Carving& carving) {
+void addRunSection(const RunSection& feature, const Box3& blank, Carving& carving) {
   carving.run = Vec3{1, 0, 0};
-  Slicer(feature, halfBlank, carving).run();
+  Slicer(feature, blank, carving).run();
 }
 
 }  // namespace dryfit

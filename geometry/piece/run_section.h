@@ -8,6 +8,6 @@ namespace dryfit {
 
 /// Cuts the waste's outline into upright slices; each is a convex cutter along x. Lines on or outside the
 /// blank's faces make no side.
-void addRunSection(const RunSection& feature, Vec3 halfBlank, Carving& carving);
+void addRunSection(const RunSection& feature, const Box3& blank, Carving& carving);
 
 }  // namespace dryfit

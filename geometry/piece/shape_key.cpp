@@ -50,9 +50,10 @@ std::string shellText(const Shell& shell, const Placement& turn) {
     faces.push_back(std::move(face));
   }
   for (const RoundFace& r : shell.rounds) {
-    std::array<std::string, 2> ends{text(turn.point(r.from)), text(turn.point(r.to))};
+    std::array<std::string, 2> ends{fmt::format("{:.5f}@{}", r.radius, text(turn.point(r.from))),
+                                    fmt::format("{:.5f}@{}", r.radiusTo, text(turn.point(r.to)))};
     std::sort(ends.begin(), ends.end());
-    faces.push_back(fmt::format("r{:.5f}{}{}{}", r.radius, r.hollow, ends[0], ends[1]));
+    faces.push_back(fmt::format("r{}{}{}", r.hollow, ends[0], ends[1]));
   }
   for (const OpenBore& b : shell.openBores) {
     std::array<std::string, 2> ends{text(turn.point(b.from)), text(turn.point(b.to))};

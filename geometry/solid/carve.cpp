@@ -1,9 +1,12 @@
 #include "solid/carve.h"
 
+#include <algorithm>
+
 #include "base/tolerance.h"
 #include "solid/carve_boundary.h"
 #include "solid/carve_checks.h"
 #include "solid/carve_corners.h"
+#include "solid/carve_hole_reach.h"
 #include "solid/carve_holes.h"
 #include "solid/carve_open_holes.h"
 #include "solid/carve_shell.h"
@@ -23,19 +26,41 @@ Result<Shell> flatShell(const Scene& scene, const Welded& welded) {
   return shellOf(scene, boundary);
 }
 
+RoundCut widestOf(const TurnedCut& hole) {
+  RoundCut round{hole.through, hole.axis, 0, hole.role};
+  for (const Station& s : hole.stations) round.radius = std::max(round.radius, s.radius);
+  return round;
+}
+
+Diagnostic onSection(const TurnedCut& hole) {
+  return {Fault::WorkFault,
+          "",
+          "the hole " + hole.role + " would stand in what is run along the piece",
+          "only plain round holes can",
+          {}};
+}
+
 /// The holes, each in its own way.
 Result<Shell> withHoles(Shell shell, const Carving& carving) {
-  std::vector<RoundCut> plain;
+  std::vector<TurnedCut> plain;
   for (const RoundCut& hole : carving.holes) {
     if (!carving.run || !meetsSection(shell, hole, *carving.run)) {
-      plain.push_back(hole);
+      plain.push_back(turnedOf(hole));
       continue;
     }
     auto done = boredOpen(std::move(shell), hole, *carving.run);
     if (!done) return done.faults();
     shell = std::move(done).value();
   }
+  for (const TurnedCut& hole : carving.turned) {
+    if (carving.run && meetsSection(shell, widestOf(hole), *carving.run)) return onSection(hole);
+    plain.push_back(hole);
+  }
   return bored(std::move(shell), plain);
+}
+
+bool hasHoles(const Carving& carving) {
+  return !carving.holes.empty() || !carving.turned.empty();
 }
 
 /// Everything but the holes.
@@ -77,7 +102,7 @@ ConvexBody boxBody(Vec3 low, Vec3 high) {
 Result<Shell> carve(const Carving& carving) {
   const Scene scene = sceneOf(carving, false);
   Result<Shell> shell = wholeShell(carving, scene, weld(scene, visibleFragments(scene)));
-  if (!shell || carving.holes.empty()) return shell;
+  if (!shell || !hasHoles(carving)) return shell;
   return withHoles(std::move(shell).value(), carving);
 }
 
@@ -86,7 +111,7 @@ Result<Carved> carveWithMesh(const Carving& carving) {
   const Welded welded = weld(scene, visibleFragments(scene));
   Result<Shell> shell = wholeShell(carving, scene, welded);
   if (!shell) return shell.faults();
-  if (carving.holes.empty()) return Carved{std::move(shell).value(), meshOf(scene, welded)};
+  if (!hasHoles(carving)) return Carved{std::move(shell).value(), meshOf(scene, welded)};
   Result<Shell> whole = withHoles(std::move(shell).value(), carving);
   if (!whole) return whole.faults();
   const Scene withPrisms = sceneOf(carving, true);

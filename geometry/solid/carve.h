@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "base/result.h"
+#include "base/station.h"
 #include "solid/shell.h"
 
 namespace dryfit {
@@ -36,6 +37,16 @@ struct RoundCut {
   std::optional<double> end{};  ///< blind: the bottom's place along the axis, from `through`
 };
 
+/// A turned hole: like a RoundCut, but its radius goes straight from station to station. What of it lies in
+/// air is not there: its cones are cut off at the face they meet. Cylinders are named after the hole, its
+/// cones ROLE.cone.1, ROLE.cone.2 ... from the first station, a blind one's bottom ROLE.bottom.
+struct TurnedCut {
+  Vec3 through, axis;  ///< axis: unit
+  Stations stations;   ///< places along the axis from `through`; the first in the air or on a face
+  std::string role;
+  bool blind = false;  ///< ends in a flat bottom at the last station; else that lies at a face or in the air
+};
+
 /// A round or a hollow run along the piece: the flats of this role whose corners lie on its cylinder stand
 /// for it. The cutters make those flats (chords as in base/profile.h); carve() puts the strip in their place,
 /// planningMesh() keeps them.
@@ -47,12 +58,13 @@ struct StripCut {
   bool hollow = false;
 };
 
-/// A body to carve: a convex blank or a rod, cutters in order, round holes.
+/// A body to carve: a convex blank, cutters in order, round and turned holes.
 struct Carving {
   ConvexBody blank;
   std::vector<ConvexBody> cutters;
   std::vector<RoundCut> holes;
   std::vector<StripCut> strips{};
+  std::vector<TurnedCut> turned{};
   std::optional<Vec3> run{};  ///< unit: the way of what is run along the piece; holes may have a mouth on it
 };
 
@@ -62,14 +74,15 @@ ConvexBody boxBody(Vec3 low, Vec3 high);
 /// The exact shell.
 /// Fails: WorkFault when nothing is left, when it falls into several lumps, when an edge comes out shorter
 /// than tolerance::kShortestEdge, when a hole breaks through the edge of a face it meets, when a blind one
-/// would end in a face, or when something cuts into a strip without crossing it.
+/// would end in a face, when a hole begins in the wood, or when something cuts into a strip without crossing
+/// it.
 Result<Shell> carve(const Carving& carving);
 
 /// The planning mesh of the same body: convex facets that tile each face. A hole is a prism of
-/// tolerance::kCircleSegments sides inscribed in its circle. Its first corner lies along a fixed direction
-/// square to the axis: y for an axis along x, z for one along y, x for one along z (for a slanted axis the
-/// same by its greatest part). rodMesh() keeps the same rule, so a rod in a hole of its size has coincident
-/// facets after any quarter turn. Fails: like carve().
+/// tolerance::kCircleSegments sides inscribed in its circle, a cone of it such a frustum. Its first corner
+/// lies along a fixed direction square to the axis: y for an axis along x, z for one along y, x for one along
+/// z (for a slanted axis the same by its greatest part). rodMesh() and turnedMesh() keep the same rule, so a
+/// rod or a screw in a hole of its size has coincident facets after any quarter turn. Fails: like carve().
 Result<PlanningMesh> planningMesh(const Carving& carving);
 
 /// Both at once, what they share done once. Fails: like carve().
@@ -79,6 +92,10 @@ struct Carved {
 };
 Result<Carved> carveWithMesh(const Carving& carving);
 
+/// A body turned about x, by areFit() stations along it: exact shell and planning mesh. Roles end.low,
+/// end.high, "side" where it is a cylinder, "cone.1", "cone.2" ... from the low end.
+Shell turnedShell(const Stations& stations);
+PlanningMesh turnedMesh(const Stations& stations);
 /// A rod along x centred on the origin: exact shell and planning mesh, roles end.low, end.high, side.
 Shell rodShell(double lengthMm, double diameterMm);
 PlanningMesh rodMesh(double lengthMm, double diameterMm);

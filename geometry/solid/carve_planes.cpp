@@ -98,35 +98,70 @@ class SceneMaker {
   Scene& scene_;
 };
 
-/// The prism stands in for the hole: corners on the circle, the first along the hole's fixed direction. Sides
-/// in halving order (every 16th first), so that what is cut away from a face stays compact.
+/// Sides of a prism in halving order (every 16th first), so that what is cut away from a face stays compact.
+std::vector<int> prismOrder() {
+  constexpr int kSides = tolerance::kCircleSegments;
+  std::vector<int> order;
+  for (int step = kSides / 4; step >= 1; step /= 2)
+    for (int k = 0; k < kSides; k += step)
+      if (step == kSides / 4 || k % (2 * step) != 0) order.push_back(k);
+  return order;
+}
+
+/// The prism stands in for the hole: corners on the circle, the first along the hole's fixed direction.
 ConvexBody prismOf(const RoundCut& hole) {
   constexpr int kSides = tolerance::kCircleSegments;
   const Vec3 u = seamDirection(hole.axis), v = cross(hole.axis, u);
   const double reach = hole.radius * unitCircle(1, 2 * kSides).x;
   ConvexBody prism;
-  for (int step = kSides / 4; step >= 1; step /= 2)
-    for (int k = 0; k < kSides; k += step) {
-      if (step != kSides / 4 && k % (2 * step) == 0) continue;  // stands already
-      const Vec2 at = unitCircle(2 * k + 1, 2 * kSides);
-      const Vec3 normal = u * at.x + v * at.y;
-      prism.sides.push_back({normal, dot(normal, hole.through) + reach, hole.role});
-    }
+  for (int k : prismOrder()) {
+    const Vec2 at = unitCircle(2 * k + 1, 2 * kSides);
+    const Vec3 normal = u * at.x + v * at.y;
+    prism.sides.push_back({normal, dot(normal, hole.through) + reach, hole.role});
+  }
   if (hole.end)
     prism.sides.push_back({hole.axis, dot(hole.axis, hole.through) + *hole.end, hole.role + ".bottom"});
   return prism;
 }
 
-Box3 boxOf(const RoundCut& hole, Box3 within) {
+/// The hole between two of its stations, as prismOf() has it: a frustum.
+ConvexBody frustumOf(const TurnedCut& hole, size_t index, const std::string& role) {
+  constexpr int kSides = tolerance::kCircleSegments;
+  const Vec3 u = seamDirection(hole.axis), v = cross(hole.axis, u);
+  const Station &a = hole.stations[index], &b = hole.stations[index + 1];
+  const double flat = unitCircle(1, 2 * kSides).x;  // from the axis to a chord's middle, of radius 1
+  const double rise =
+      isCone(hole.stations, static_cast<int>(index)) ? (b.radius - a.radius) * flat / (b.at - a.at) : 0;
+  const double scale = 1 / std::hypot(1.0, rise), place = dot(hole.axis, hole.through);
+  ConvexBody frustum;
+  for (int k : prismOrder()) {
+    const Vec2 at = unitCircle(2 * k + 1, 2 * kSides);
+    const Vec3 out = u * at.x + v * at.y;
+    frustum.sides.push_back({(out - hole.axis * rise) * scale,
+                             (dot(out, hole.through) + a.radius * flat - rise * (place + a.at)) * scale,
+                             role});
+  }
+  const bool bottom = hole.blind && index + 2 == hole.stations.size();
+  frustum.sides.push_back({-hole.axis, -(place + a.at), role});
+  frustum.sides.push_back({hole.axis, place + b.at, bottom ? hole.role + ".bottom" : role});
+  return frustum;
+}
+
+Box3 boxOf(Vec3 through, Vec3 axis, double radius, Box3 within) {
   for (int i = 0; i < 3; ++i) {
-    if (std::abs(hole.axis[i]) > tolerance::kDirection) continue;  // runs along this axis, however slightly
-    within.low[i] = std::max(within.low[i], hole.through[i] - hole.radius);
-    within.high[i] = std::min(within.high[i], hole.through[i] + hole.radius);
+    if (std::abs(axis[i]) > tolerance::kDirection) continue;  // runs along this axis, however slightly
+    within.low[i] = std::max(within.low[i], through[i] - radius);
+    within.high[i] = std::min(within.high[i], through[i] + radius);
   }
   return within;
 }
 
 }  // namespace
+
+std::string roleOfPart(const TurnedCut& hole, int index) {
+  if (!isCone(hole.stations, index)) return hole.role;
+  return hole.role + ".cone." + std::to_string(coneNumber(hole.stations, index));
+}
 
 int Body::signOn(int plane) const {
   for (const PlaneSide& side : sides)
@@ -143,9 +178,15 @@ Scene sceneOf(const Carving& carving, bool withPrisms) {
   scene.bodies.push_back(maker.body(carving.blank, everywhere));
   const Box3 blankBox = scene.bodies[0].box;
   for (const ConvexBody& cutter : carving.cutters) scene.bodies.push_back(maker.body(cutter, blankBox));
-  if (withPrisms)
-    for (const RoundCut& hole : carving.holes)
-      scene.bodies.push_back(maker.body(prismOf(hole), boxOf(hole, blankBox)));
+  if (!withPrisms) return scene;
+  for (const RoundCut& hole : carving.holes)
+    scene.bodies.push_back(maker.body(prismOf(hole), boxOf(hole.through, hole.axis, hole.radius, blankBox)));
+  for (const TurnedCut& hole : carving.turned)
+    for (size_t i = 0; i + 1 < hole.stations.size(); ++i) {
+      const double radius = std::max(hole.stations[i].radius, hole.stations[i + 1].radius);
+      scene.bodies.push_back(maker.body(frustumOf(hole, i, roleOfPart(hole, static_cast<int>(i))),
+                                        boxOf(hole.through, hole.axis, radius, blankBox)));
+    }
   return scene;
 }
 

@@ -44,7 +44,10 @@ struct Scene {
   std::vector<std::string> roles;
 };
 
-/// Blank and cutters; the round holes too, as prisms after the last cutter, when `withPrisms`.
+/// The hole's name, with its cone's where it is one from station `index` on.
+std::string roleOfPart(const TurnedCut& hole, int index);
+
+/// Blank and cutters; the holes too, as prisms and frustums after the last cutter, when `withPrisms`.
 Scene sceneOf(const Carving& carving, bool withPrisms);
 
 }  // namespace dryfit::carver

@@ -6,6 +6,8 @@
 #include <numbers>
 #include <utility>
 
+#include "base/tolerance.h"
+
 namespace dryfit {
 
 namespace {
@@ -20,8 +22,27 @@ double loopArea(const Shell& shell, const FlatFace& face, const std::vector<int>
   return dot(sum, face.normal) / 2;
 }
 
+/// Along the wall from rim to rim.
+double slant(const RoundFace& round) {
+  return std::hypot(length(round.to - round.from), round.radiusTo - round.radius);
+}
+
 double wallArea(const RoundFace& round) {
-  return 2 * kPi * round.radius * length(round.to - round.from);
+  return kPi * (round.radius + round.radiusTo) * slant(round);
+}
+
+/// Surface integral of dot(p, n) with n away from the axis. With z from `from`, and h the place of `from`
+/// along the axis from the origin, it is 2 pi times the integral of (r - (h + z) r') r over z; the parts of p
+/// and n that lie across the axis otherwise sum to nothing round it.
+double wallFlux(const RoundFace& round) {
+  const Vec3 way = round.to - round.from;
+  const double size = length(way), h = dot(round.from, way) / size, a = round.radius, b = round.radiusTo;
+  if (a == b) return 2 * kPi * a * a * size;
+  return kPi * (size * (a * a + a * b + b * b) - h * (b * b - a * a) - size * b * b);
+}
+
+double radiusAt(const RoundFace& round, const Rim& rim) {
+  return rim.along * 2 < length(round.to - round.from) ? round.radius : round.radiusTo;
 }
 
 /// Calls visit(from, to, arc) for every edge of every loop; arc is -1 for straight ones.
@@ -116,6 +137,31 @@ void addExtremes(const Shell& shell, const ArcEdge& arc, Box3& box) {
   }
 }
 
+bool goesOn(const RoundFace& round, const RoundFace& next) {
+  return length(round.to - next.from) < tolerance::kPoint &&
+         std::abs(round.radiusTo - next.radius) < tolerance::kPoint && round.hollow == next.hollow;
+}
+
+/// Each end of each round face is met by one flat or by one other round.
+bool areRimsClosed(const Shell& shell) {
+  const int count = static_cast<int>(shell.rounds.size());
+  std::vector<std::array<int, 2>> uses(shell.rounds.size(), {0, 0});
+  for (const FlatFace& face : shell.flats)
+    for (const Rim& rim : face.rims) {
+      if (rim.bore < 0 || rim.bore >= count) return false;
+      const RoundFace& round = shell.rounds[rim.bore];
+      ++uses[rim.bore][rim.along * 2 < length(round.to - round.from) ? 0 : 1];
+    }
+  for (int i = 0; i < count; ++i) {
+    const int next = shell.rounds[i].next;
+    if (next < 0) continue;
+    if (next >= count || !goesOn(shell.rounds[i], shell.rounds[next])) return false;
+    ++uses[i][1];
+    ++uses[next][0];
+  }
+  return std::all_of(uses.begin(), uses.end(), [](const auto& ends) { return ends[0] == 1 && ends[1] == 1; });
+}
+
 Vec3 turnedOver(Vec3 v) {
   return {v.x, -v.y, v.z};
 }
@@ -140,7 +186,7 @@ double area(const Shell& shell, const FlatFace& face) {
   double sum = arcsArea(shell, face);
   for (const std::vector<int>& loop : face.loops) sum += loopArea(shell, face, loop);
   for (size_t i = 0; i < face.rims.size(); ++i) {
-    const double radius = shell.rounds[face.rims[i].bore].radius;
+    const double radius = radiusAt(shell.rounds[face.rims[i].bore], face.rims[i]);
     // With no loop the first rim is the face's outer border; every other rim is a hole.
     sum += (face.loops.empty() && i == 0 ? 1 : -1) * kPi * radius * radius;
   }
@@ -173,8 +219,7 @@ double area(const Shell& shell) {
 }
 
 double volume(const Shell& shell) {
-  // Divergence theorem: a third of the sum of dot(p, n) over the surface. On a cylinder's wall the part of p
-  // along and to the axis sums to nothing, so that only the radius is left. Strips count as the flats over
+  // Divergence theorem: a third of the sum of dot(p, n) over the surface. Strips count as the flats over
   // their chords, and what lies between chord and arc is added after.
   double sum = 0, segments = 0;
   for (const FlatFace& face : shell.flats) sum += face.offset * (area(shell, face) - arcsArea(shell, face));
@@ -182,7 +227,7 @@ double volume(const Shell& shell) {
     sum += chordTerm(shell, strip);
     segments += segmentVolume(shell, strip);
   }
-  for (const RoundFace& round : shell.rounds) sum += (round.hollow ? -1 : 1) * round.radius * wallArea(round);
+  for (const RoundFace& round : shell.rounds) sum += (round.hollow ? -1 : 1) * wallFlux(round);
   for (const OpenBore& bore : shell.openBores) segments -= bore.volumeMm3;
   return sum / 3 + segments;
 }
@@ -193,9 +238,10 @@ Box3 bounds(const Shell& shell) {
   for (const RoundFace& round : shell.rounds) {
     if (round.hollow) continue;
     const Vec3 axis = normalized(round.to - round.from);
-    Vec3 reach;
-    for (int i = 0; i < 3; ++i) reach[i] = round.radius * std::sqrt(std::max(0.0, 1 - axis[i] * axis[i]));
-    for (Vec3 end : {round.from, round.to}) {
+    for (const auto& [end, radius] :
+         {std::pair{round.from, round.radius}, std::pair{round.to, round.radiusTo}}) {
+      Vec3 reach;
+      for (int i = 0; i < 3; ++i) reach[i] = radius * std::sqrt(std::max(0.0, 1 - axis[i] * axis[i]));
       box.add(end - reach);
       box.add(end + reach);
     }
@@ -209,6 +255,8 @@ double shortestEdge(const Shell& shell) {
   forEachEdge(shell, [&](int a, int b, int) {
     least = std::min(least, length(shell.vertices[a] - shell.vertices[b]));
   });
+  for (const RoundFace& round : shell.rounds)
+    least = std::min({least, slant(round), 2 * kPi * std::min(round.radius, round.radiusTo)});
   return least;
 }
 
@@ -224,14 +272,7 @@ bool isClosed(const Shell& shell) {
     if (a[0] != b[0] || a[1] != b[1] || a[2] != b[2] || a[0] == a[1] || a[3] == b[3]) return false;
     if (i > 0 && edges[i - 1][0] == a[0] && edges[i - 1][1] == a[1] && edges[i - 1][2] == a[2]) return false;
   }
-  std::vector<int> rims(shell.rounds.size(), 0);
-  for (const FlatFace& face : shell.flats)
-    for (const Rim& rim : face.rims) {
-      if (rim.bore < 0 || rim.bore >= static_cast<int>(rims.size())) return false;
-      ++rims[rim.bore];
-    }
-  if (!std::all_of(rims.begin(), rims.end(), [](int count) { return count == 2; })) return false;
-  return !shell.flats.empty();
+  return areRimsClosed(shell) && !shell.flats.empty();
 }
 
 Shell mirrored(const Shell& shell) {

@@ -15,11 +15,11 @@
 
 namespace dryfit {
 
-/// A circle in a flat face, or the rim of a round end or of a blind hole's bottom. `axis` indexes
-/// Shell::bores.
+/// A circle in a flat face, or the rim of a round end or of a blind hole's bottom: where a round face meets
+/// it.
 struct Rim {
-  int bore = 0;
-  double along = 0;  ///< its place along the bore's axis, from the bore's `from`
+  int bore = 0;      ///< indexes Shell::rounds
+  double along = 0;  ///< its place along the round's axis, from the round's `from`
 };
 
 struct FlatFace {
@@ -34,13 +34,16 @@ struct FlatFace {
   std::vector<std::vector<int>> arcs{};
 };
 
-/// A cylinder, or the wall of a round hole: runs from one rim to the other between two flat faces square to
-/// it; a blind hole's from its mouth to its bottom.
+/// A cylinder or a cone all the way round, or such a part of a hole's wall: from one rim to the other. Each
+/// rim lies in a flat face square to the axis, or is shared with the round face that goes on there.
 struct RoundFace {
   std::string role;
-  Vec3 from, to;  ///< ends of the axis piece
-  double radius = 0;
-  bool hollow = true;  ///< true: a hole's wall (normals towards the axis); false: a rod's side
+  Vec3 from, to;             ///< ends of the axis piece
+  double radius = 0;         ///< at `from`
+  bool hollow = true;        ///< true: a hole's wall (normals towards the axis); false: a rod's side
+  double radiusTo = radius;  ///< at `to`; another one makes a cone
+  int next = -1;  ///< the round that goes on from `to` along the same axis, with the same radius there;
+                  ///< -1: a flat face has that rim
 };
 
 /// A part of a cylinder between two planes and two straight lines along it.
@@ -88,9 +91,11 @@ double area(const Shell& shell);    ///< exact, mm2
 double area(const Shell& shell, const FlatFace& face);
 double area(const Shell& shell, const StripFace& face);
 Box3 bounds(const Shell& shell);
-/// Length of the shortest edge, mm; an arc counts by its chord.
+/// Length of the shortest edge, mm; an arc counts by its chord, a rim by its circumference, and a round face
+/// by the straight seam from rim to rim that it is given where faces are to be cut open.
 double shortestEdge(const Shell& shell);
-/// True when every straight edge and every arc is used exactly once each way and every rim twice.
+/// True when every straight edge and every arc is used exactly once each way, and every rim by a round and
+/// either a flat or the round that goes on from it.
 bool isClosed(const Shell& shell);
 /// Turned over in y: the handed piece's shell.
 Shell mirrored(const Shell& shell);

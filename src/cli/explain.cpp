@@ -131,7 +131,8 @@ class Explainer {
       if (isFar(a.vertices[i], b.vertices[i])) return false;
     for (size_t i = 0; i < a.rounds.size(); ++i) {
       const RoundFace &r = a.rounds[i], &s = b.rounds[i];
-      if (isFar(r.from, s.from) || isFar(r.to, s.to) || std::abs(r.radius - s.radius) > tolerance::kPoint)
+      if (isFar(r.from, s.from) || isFar(r.to, s.to) || std::abs(r.radius - s.radius) > tolerance::kPoint ||
+          std::abs(r.radiusTo - s.radiusTo) > tolerance::kPoint)
         return false;
     }
     return std::abs(volume(a) - volume(b)) < tolerance::kOverlapVolume;

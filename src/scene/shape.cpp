@@ -22,7 +22,7 @@ class ShapeMaker {
  public:
   ShapeMaker(const Shell& shell, double stepRad) : shell_(shell), stepRad_(stepRad) {
     shape_.points = shell.vertices;
-    for (const RoundFace& round : shell.rounds) rims_.push_back({rim(round, 0), rim(round, 1)});
+    addRims();
     for (const ArcEdge& arc : shell.arcs) arcs_.push_back(arcPoints(arc));
   }
 
@@ -62,9 +62,25 @@ class ShapeMaker {
   Loop rim(const RoundFace& round, int end) {
     Loop points;
     const int steps = circleSteps();
+    const double radius = end == 0 ? round.radius : round.radiusTo;
     for (int k = 0; k < steps; ++k)
-      points.push_back(add((end == 0 ? round.from : round.to) + armOf(round, k, steps) * round.radius));
+      points.push_back(add((end == 0 ? round.from : round.to) + armOf(round, k, steps) * radius));
     return points;
+  }
+
+  /// A round and the one that goes on from it share a rim.
+  void addRims() {
+    rims_.resize(shell_.rounds.size());
+    for (size_t i = 0; i < rims_.size(); ++i) {
+      const RoundFace& round = shell_.rounds[i];
+      if (rims_[i][0].empty()) rims_[i][0] = rim(round, 0);
+      if (round.next >= 0 && !rims_[round.next][0].empty()) {
+        rims_[i][1] = rims_[round.next][0];
+        continue;
+      }
+      rims_[i][1] = rim(round, 1);
+      if (round.next >= 0) rims_[round.next][0] = rims_[i][1];
+    }
   }
 
   /// Points of an arc edge from its strip's angle 0 to its whole turn, both ends with it.
@@ -142,10 +158,14 @@ class ShapeMaker {
     const Loop &low = rims_[index][0], &high = rims_[index][1];
     const int steps = static_cast<int>(low.size());
     const double sign = round.hollow ? -1 : 1;
+    const Vec3 way = round.to - round.from;
+    const Vec3 lean = way * ((round.radiusTo - round.radius) / dot(way, way));
+    const Vec3 chordLean = lean * unitCircle(1, 2 * steps).x;
+    auto normal = [&](Vec3 arm, Vec3 by) { return (by == Vec3{} ? arm : normalized(arm - by)) * sign; };
     newFace(round.role);
     for (int k = 0; k < steps; ++k) {
-      newFacet(armOf(round, 2 * k + 1, 2 * steps) * sign);
-      const Vec3 a = armOf(round, k, steps) * sign, b = armOf(round, k + 1, steps) * sign;
+      newFacet(normal(armOf(round, 2 * k + 1, 2 * steps), chordLean));
+      const Vec3 a = normal(armOf(round, k, steps), lean), b = normal(armOf(round, k + 1, steps), lean);
       addBetween({low[k], high[k]}, {low[(k + 1) % steps], high[(k + 1) % steps]}, a, b, !round.hollow);
     }
   }

@@ -24,34 +24,40 @@ namespace {
 using Loop = std::vector<int>;
 constexpr double kOn = 2 * tolerance::kPoint;
 
-/// A cylinder that facets stand for.
+/// A cylinder or a cone that facets stand for.
 struct Round {
   std::string role;
-  Vec3 centre, axis;
-  double radius = 0;
+  Vec3 centre, axis;  ///< a point of the axis; its direction, unit
+  double radius = 0;  ///< at the centre
   bool hollow = false;
+  double rise = 0;  ///< what the radius grows along the axis, for each mm
 
   /// Unit, out of the timber; as the true surface has it beside `p`.
   Vec3 normalAt(Vec3 p) const {
     const Vec3 arm = p - centre;
-    return normalized(arm - axis * dot(arm, axis)) * (hollow ? -1 : 1);
+    const Vec3 out = normalized(arm - axis * dot(arm, axis)) * (hollow ? -1 : 1);
+    return rise == 0 ? out : normalized(out + axis * (hollow ? rise : -rise));
   }
   /// The facets are chords of the circle: their middles lie within its height inside, their normals near the
-  /// circle's.
+  /// circle's, and lean as much as the chord's middle rises.
   bool isOf(Vec3 middle, Vec3 normal) const {
     const Vec3 arm = middle - centre;
-    const double away = length(arm - axis * dot(arm, axis));
-    const double half = std::numbers::pi / tolerance::kCircleSegments;
-    if (away > radius + kOn || away < radius * std::cos(half) - kOn) return false;
-    return std::abs(dot(normal, axis)) < tolerance::kParallel &&
+    const double along = dot(arm, axis), here = radius + rise * along, away = length(arm - axis * along);
+    const double half = std::numbers::pi / tolerance::kCircleSegments, chordRise = rise * std::cos(half);
+    if (away > here + kOn || away < here * std::cos(half) - kOn) return false;
+    const double lean = chordRise / std::hypot(1.0, chordRise) * (hollow ? 1 : -1);
+    return std::abs(dot(normal, axis) - lean) < tolerance::kParallel &&
            dot(normal, normalAt(middle)) > std::cos(2 * half);
   }
 };
 
 std::vector<Round> roundsOf(const Shell& shell) {
   std::vector<Round> rounds;
-  for (const RoundFace& r : shell.rounds)
-    rounds.push_back({r.role, r.from, normalized(r.to - r.from), r.radius, r.hollow});
+  for (const RoundFace& r : shell.rounds) {
+    const Vec3 way = r.to - r.from;
+    rounds.push_back(
+        {r.role, r.from, normalized(way), r.radius, r.hollow, (r.radiusTo - r.radius) / length(way)});
+  }
   for (const OpenBore& b : shell.openBores)
     rounds.push_back({b.role, b.from, normalized(b.to - b.from), b.radius, true});
   for (const StripFace& s : shell.strips) rounds.push_back({s.role, s.centre, s.axis, s.radius, s.hollow});

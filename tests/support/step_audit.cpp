@@ -1,5 +1,6 @@
 #include "support/step_audit.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 #include <set>
@@ -193,6 +194,8 @@ class Auditor {
   /// through it is radius times area, outward or inward.
   void addRound(int surface, double sense, const std::vector<Bound>& bounds, const std::string& where,
                 StepSolid& solid) {
+    if (const Record* cone = file_.find(surface, "CONICAL_SURFACE"))
+      return addCone(*cone, sense, bounds, where, solid);
     const Record* cylinder = file_.find(surface, "CYLINDRICAL_SURFACE");
     solid.exact = solid.exact && cylinder && bounds.size() == 1;
     if (!solid.exact) return;
@@ -204,6 +207,34 @@ class Auditor {
     if (!bounds[0].arcs.empty()) return addStrip(axes, radius, sense, bounds[0], solid);
     const double seamMm = bounds[0].straightMm / 2;  // met once each way
     solid.volumeMm3 += sense * radius * 2 * std::numbers::pi * radius * seamMm;
+  }
+
+  /// A whole cone between two circles and a seam (ISO 10303-42: the radius is that at the placement and grows
+  /// with the semi-angle along its axis). Flux of p by the integral over the axis of (r - z' tan) r, z' from
+  /// the origin.
+  void addCone(const Record& cone, double sense, const std::vector<Bound>& bounds, const std::string& where,
+               StepSolid& solid) {
+    solid.exact = solid.exact && bounds.size() == 1 && bounds[0].arcs.empty();
+    if (!solid.exact) return;
+    const Axes axes = axesOf(cone.arguments[1].reference);
+    const double radius = cone.arguments[2].number, angle = cone.arguments[3].number;
+    if (radius < 0 || angle <= 0 || angle >= std::numbers::pi / 2) fault(where + ": an unfit cone");
+    double low = 1e300, high = -1e300;
+    for (Vec3 p : bounds[0].corners) {
+      const double along = dot(p - axes.origin, axes.axis);
+      if (std::abs(length(cross(p - axes.origin, axes.axis)) - radius - along * std::tan(angle)) >
+          kOnGeometryMm)
+        fault(where + ": a corner lies off its cone");
+      low = std::min(low, along);
+      high = std::max(high, along);
+    }
+    // The integrand is a polynomial of the second degree: Simpson's rule is exact.
+    auto term = [&](double along) {
+      const double r = radius + along * std::tan(angle);
+      return (r - (dot(axes.origin, axes.axis) + along) * std::tan(angle)) * r;
+    };
+    solid.volumeMm3 += sense * 2 * std::numbers::pi * (high - low) / 6 *
+                       (term(low) + 4 * term((low + high) / 2) + term(high));
   }
 
   /// A part of a cylinder between two plane cuts and two lines along it: the flux of p by quadrature over the

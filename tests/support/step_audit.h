@@ -13,7 +13,7 @@ struct StepSolid {
   std::string name;
   int faces = 0;
   bool planar = true;    ///< planes and straight lines only
-  bool exact = true;     ///< planes, cylinders, straight lines, circles and ellipses only
+  bool exact = true;     ///< planes, cylinders, cones, straight lines, circles and ellipses only
   double volumeMm3 = 0;  ///< by the divergence theorem; only of exact solids
   std::vector<std::string> faceNames;
 };

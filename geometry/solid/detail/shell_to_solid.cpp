@@ -8,6 +8,7 @@
 #include <Geom2d_BSplineCurve.hxx>
 #include <Geom2d_Line.hxx>
 #include <Geom_Circle.hxx>
+#include <Geom_ConicalSurface.hxx>
 #include <Geom_CylindricalSurface.hxx>
 #include <Geom_Ellipse.hxx>
 #include <Geom_Line.hxx>
@@ -49,11 +50,16 @@ struct SharedEdge {
   std::array<bool, 2> used{false, false};  ///< forward, reversed
 };
 
+/// A circle between a round and a flat or another round; it runs right-handed about the round's axis.
+struct RimEdge {
+  SharedEdge shared;
+  TopoDS_Vertex seamCorner;  ///< where the seam meets it
+};
+
 struct RoundEdges {
   Vec3 axis, seam;  ///< unit
   double lengthMm = 0;
-  std::array<SharedEdge, 2> rims;            ///< at `from`, at `to`
-  std::array<TopoDS_Vertex, 2> seamCorners;  ///< where the seam meets the rims
+  std::array<int, 2> rims{-1, -1};  ///< at `from`, at `to`
 };
 
 /// An arc edge in the kernel: its parameter is the strip's angle less `shift`.
@@ -137,27 +143,46 @@ class ShellBuilder {
     for (const RoundFace& round : shell_.rounds) {
       RoundEdges edges;
       edges.lengthMm = length(round.to - round.from);
-      if (edges.lengthMm < tolerance::kPoint || round.radius < tolerance::kPoint) {
+      if (edges.lengthMm < tolerance::kPoint || std::min(round.radius, round.radiusTo) < tolerance::kPoint) {
         fail("round face " + round.role + " has no length or no radius");
         edges.lengthMm = 1;
       }
       edges.axis = (round.to - round.from) * (1 / edges.lengthMm);
-      if (fault_.empty()) {
-        edges.seam = seamDirection(edges.axis);
-        for (int end : {0, 1}) makeRim(round, edges, end);
-      }
+      if (fault_.empty()) edges.seam = seamDirection(edges.axis);
       rounds_.push_back(edges);
     }
+    for (size_t i = 0; i < rounds_.size() && fault_.empty(); ++i) joinToNext(i);
+    for (size_t i = 0; i < rounds_.size() && fault_.empty(); ++i)
+      for (size_t end : {0, 1})
+        if (rounds_[i].rims[end] < 0) rounds_[i].rims[end] = makeRim(i, end);
   }
 
-  void makeRim(const RoundFace& round, RoundEdges& edges, int end) {
+  /// One rim for the two rounds, which must fit together there.
+  void joinToNext(size_t index) {
+    const RoundFace& round = shell_.rounds[index];
+    if (round.next < 0) return;
+    const size_t next = static_cast<size_t>(round.next);
+    if (next >= rounds_.size() || next == index || rounds_[next].rims[0] >= 0 ||
+        length(round.to - shell_.rounds[next].from) > tolerance::kPoint ||
+        std::abs(round.radiusTo - shell_.rounds[next].radius) > tolerance::kPoint ||
+        length(rounds_[index].axis - rounds_[next].axis) > tolerance::kDirection)
+      return fail("round face " + round.role + " does not go on in the next one");
+    rounds_[index].rims[1] = rounds_[next].rims[0] = makeRim(next, 0);
+  }
+
+  int makeRim(size_t index, size_t end) {
+    const RoundFace& round = shell_.rounds[index];
+    const RoundEdges& edges = rounds_[index];
     const Vec3 centre = end == 0 ? round.from : round.to;
-    builder_.MakeVertex(edges.seamCorners[end], toPnt(centre + edges.seam * round.radius), toleranceMm_);
+    const double radius = end == 0 ? round.radius : round.radiusTo;
+    RimEdge rim;
+    builder_.MakeVertex(rim.seamCorner, toPnt(centre + edges.seam * radius), toleranceMm_);
     Handle(Geom_Circle) circle =
-        new Geom_Circle(gp_Ax2(toPnt(centre), toDir(edges.axis), toDir(edges.seam)), round.radius);
-    TopoDS_Edge& edge = edges.rims[end].edge;
-    builder_.MakeEdge(edge, circle, toleranceMm_);
-    addEnds(edge, edges.seamCorners[end], 0, edges.seamCorners[end], 2 * std::numbers::pi);
+        new Geom_Circle(gp_Ax2(toPnt(centre), toDir(edges.axis), toDir(edges.seam)), radius);
+    builder_.MakeEdge(rim.shared.edge, circle, toleranceMm_);
+    addEnds(rim.shared.edge, rim.seamCorner, 0, rim.seamCorner, 2 * std::numbers::pi);
+    rims_.push_back(rim);
+    return static_cast<int>(rims_.size()) - 1;
   }
 
   void addEnds(TopoDS_Edge& edge, const TopoDS_Vertex& from, double first, const TopoDS_Vertex& to,
@@ -241,14 +266,14 @@ class ShellBuilder {
       fail("face " + face.role + " has an unknown rim");
     if (!fault_.empty()) return wire;
     RoundEdges& round = rounds_[rim.bore];
-    const int end = std::abs(rim.along) < tolerance::kPoint ? 0 : 1;
+    const size_t end = std::abs(rim.along) < tolerance::kPoint ? 0 : 1;
     if (end == 1 && std::abs(rim.along - round.lengthMm) > tolerance::kPoint)
       fail("a rim of face " + face.role + " does not lie at an end of its round face");
     // Timber lies to the left of an edge seen from outside: round a rod's end or a blind hole's bottom, but
     // outside a hole's mouth.
     const bool turnsWithNormal = face.loops.empty() && &rim == &face.rims.front();
     const bool axisWithNormal = dot(face.normal, round.axis) > 0;
-    builder_.Add(wire, use(round.rims[end], turnsWithNormal == axisWithNormal, face.role));
+    builder_.Add(wire, use(rims_[round.rims[end]].shared, turnsWithNormal == axisWithNormal, face.role));
     wire.Closed(true);
     return wire;
   }
@@ -276,37 +301,57 @@ class ShellBuilder {
     return kernelFace;
   }
 
-  /// The unrolled cylinder: rim at `from`, seam up, rim at `to` backwards, seam down. A hole's wall is turned
-  /// over.
+  /// A cone's surface in the kernel opens along its axis, so that one that narrows has its axis the other
+  /// way.
+  Handle(Geom_Surface) surfaceOf(const RoundFace& round, const RoundEdges& edges) const {
+    if (!isConical(round))
+      return new Geom_CylindricalSurface(gp_Ax3(toPnt(round.from), toDir(edges.axis), toDir(edges.seam)),
+                                         round.radius);
+    const bool opens = round.radiusTo > round.radius;
+    const double angle = std::atan2(std::abs(round.radiusTo - round.radius), edges.lengthMm);
+    return new Geom_ConicalSurface(gp_Ax3(toPnt(opens ? round.from : round.to),
+                                          toDir(opens ? edges.axis : -edges.axis), toDir(edges.seam)),
+                                   angle, std::min(round.radius, round.radiusTo));
+  }
+  static bool isConical(const RoundFace& round) {
+    return std::abs(round.radiusTo - round.radius) > tolerance::kPoint;
+  }
+
+  /// The unrolled surface: the rim at its start, seam up, the other rim backwards, seam down. A hole's wall
+  /// is turned over. Where a cone's axis is the other way than the round's, so are its rims.
   TopoDS_Face roundFace(size_t index) {
     TopoDS_Face face;
     if (!fault_.empty()) return face;
     const RoundFace& round = shell_.rounds[index];
-    RoundEdges& edges = rounds_[index];
-    Handle(Geom_CylindricalSurface) cylinder = new Geom_CylindricalSurface(
-        gp_Ax3(toPnt(round.from), toDir(edges.axis), toDir(edges.seam)), round.radius);
-    builder_.MakeFace(face, cylinder, kKernelTolerance);
-    const double turn = 2 * std::numbers::pi, up = edges.lengthMm;
+    const RoundEdges& edges = rounds_[index];
+    builder_.MakeFace(face, surfaceOf(round, edges), kKernelTolerance);
+    const bool same = !isConical(round) || round.radiusTo > round.radius;
+    RimEdge &first = rims_[edges.rims[same ? 0 : 1]], &last = rims_[edges.rims[same ? 1 : 0]];
+    const double turn = 2 * std::numbers::pi,
+                 up = std::hypot(edges.lengthMm, isConical(round) ? round.radiusTo - round.radius : 0.0);
     auto line2d = [](double u, double v, double du, double dv) -> Handle(Geom2d_Line) {
       return new Geom2d_Line(gp_Pnt2d(u, v), gp_Dir2d(du, dv));
     };
-    for (int end : {0, 1})
-      builder_.UpdateEdge(edges.rims[end].edge, line2d(0, end * up, 1, 0), face, toleranceMm_);
+    for (auto& [rim, v] : {std::pair{&first, 0.0}, std::pair{&last, up}})
+      builder_.UpdateEdge(rim->shared.edge, line2d(same ? 0 : turn, v, same ? 1 : -1, 0), face, toleranceMm_);
+    const Vec3 foot = (same ? round.from : round.to) + edges.seam * (same ? round.radius : round.radiusTo),
+               head = (same ? round.to : round.from) + edges.seam * (same ? round.radiusTo : round.radius);
     TopoDS_Edge seam;
-    builder_.MakeEdge(seam, new Geom_Line(toPnt(round.from + edges.seam * round.radius), toDir(edges.axis)),
+    builder_.MakeEdge(seam,
+                      new Geom_Line(toPnt(foot), isConical(round) ? toDir(head - foot) : toDir(edges.axis)),
                       toleranceMm_);
-    addEnds(seam, edges.seamCorners[0], 0, edges.seamCorners[1], up);
+    addEnds(seam, first.seamCorner, 0, last.seamCorner, up);
     builder_.UpdateEdge(seam, line2d(turn, 0, 0, 1), line2d(0, 0, 0, 1), face, toleranceMm_);
     builder_.Continuity(seam, face, face, GeomAbs_CN);
     TopoDS_Wire wire;
     builder_.MakeWire(wire);
     // In the turned-over face of a hole the rims run the other way round.
-    const bool ahead = !round.hollow;
-    use(edges.rims[0], ahead, round.role);
-    use(edges.rims[1], !ahead, round.role);
-    builder_.Add(wire, edges.rims[0].edge.Oriented(TopAbs_FORWARD));
+    const bool ahead = round.hollow != same;
+    use(first.shared, ahead, round.role);
+    use(last.shared, !ahead, round.role);
+    builder_.Add(wire, first.shared.edge.Oriented(same ? TopAbs_FORWARD : TopAbs_REVERSED));
     builder_.Add(wire, seam.Oriented(TopAbs_FORWARD));
-    builder_.Add(wire, edges.rims[1].edge.Oriented(TopAbs_REVERSED));
+    builder_.Add(wire, last.shared.edge.Oriented(same ? TopAbs_REVERSED : TopAbs_FORWARD));
     builder_.Add(wire, seam.Oriented(TopAbs_REVERSED));
     wire.Closed(true);
     builder_.Add(face, wire);
@@ -369,8 +414,8 @@ class ShellBuilder {
       if (open(edge)) fail("the shell is open at an edge of its flat faces");
     for (const KernelArc& arc : kernelArcs_)
       if (open(arc.shared)) fail("the shell is open at an arc");
-    for (const RoundEdges& round : rounds_)
-      if (open(round.rims[0]) || open(round.rims[1])) fail("the shell is open at the rim of a round face");
+    for (const RimEdge& rim : rims_)
+      if (open(rim.shared)) fail("the shell is open at the rim of a round face");
     if (shell_.flats.empty()) fail("the shell has no faces");
   }
 
@@ -381,6 +426,7 @@ class ShellBuilder {
   std::map<std::pair<int, int>, SharedEdge> straights_;
   std::vector<KernelArc> kernelArcs_;
   std::vector<RoundEdges> rounds_;
+  std::vector<RimEdge> rims_;
   std::string fault_;
 };
 

@@ -1,14 +1,18 @@
 // The plain way: blank and cutters as kernel solids, one general cut. The kernel reports success for a cut
 // that misses, one that leaves nothing and one that splits the piece, so what came out is classified here.
 #include <BRepAlgoAPI_Cut.hxx>
+#include <BRepBuilderAPI_MakeFace.hxx>
+#include <BRepBuilderAPI_MakePolygon.hxx>
 #include <BRepGProp.hxx>
 #include <BRepPrimAPI_MakeCylinder.hxx>
+#include <BRepPrimAPI_MakeRevol.hxx>
 #include <GProp_GProps.hxx>
 #include <TopExp_Explorer.hxx>
 #include <TopTools_ListOfShape.hxx>
 #include <TopoDS.hxx>
 
 #include "base/tolerance.h"
+#include "solid/circle.h"
 #include "solid/detail/body.h"
 #include "solid/detail/convex_polyhedron.h"
 #include "solid/detail/kernel_frames.h"
@@ -52,6 +56,22 @@ TopoDS_Shape holeTool(const RoundCut& hole, const Box3& limits) {
   return BRepPrimAPI_MakeCylinder(frame, hole.radius, reach + hole.end.value_or(reach)).Shape();
 }
 
+/// The outline from the axis to the stations, turned once round.
+TopoDS_Shape holeTool(const TurnedCut& hole) {
+  const Vec3 out = seamDirection(hole.axis);
+  BRepBuilderAPI_MakePolygon outline;
+  auto add = [&](double at, double radius) {
+    outline.Add(detail::toPnt(hole.through + hole.axis * at + out * radius));
+  };
+  add(hole.stations.front().at, 0);
+  for (const Station& s : hole.stations) add(s.at, s.radius);
+  add(hole.stations.back().at, 0);
+  outline.Close();
+  const BRepBuilderAPI_MakeFace half(outline.Wire());
+  return BRepPrimAPI_MakeRevol(half.Face(), gp_Ax1(detail::toPnt(hole.through), detail::toDir(hole.axis)))
+      .Shape();
+}
+
 /// The cutters as solids, clipped somewhat beyond the blank; those clear of it drop out.
 Result<TopTools_ListOfShape> toolsOf(const Carving& carving, const Box3& limits) {
   TopTools_ListOfShape tools;
@@ -63,6 +83,7 @@ Result<TopTools_ListOfShape> toolsOf(const Carving& carving, const Box3& limits)
     tools.Append(solid.value().body().shape);
   }
   for (const RoundCut& hole : carving.holes) tools.Append(holeTool(hole, limits));
+  for (const TurnedCut& hole : carving.turned) tools.Append(holeTool(hole));
   return tools;
 }
 

@@ -1,0 +1,28 @@
+// The line a leaf turns about on its hinges, told from the marks of those alone, so that any joint on the
+// leaf can say what turns with it and what has to be done before it is shut.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "joint/joint_kind.h"
+#include "joint/member_view.h"
+
+namespace dryfit {
+
+inline constexpr const char* kButtHinge = "butt-hinge";
+
+/// Name of a member's own unit.
+std::string unitNameOf(const JointContext& context, const MemberView& member);
+
+/// From the first hinge that hangs the unit's leaf; empty when none does. Named after the unit; nothing is
+/// said of what turns.
+std::optional<JointPivot> pivotOfLeaf(const JointContext& context, const std::string& leafUnit);
+/// How far the leaf stands open when it is offered to the jamb: square to the wall, or as far as it goes.
+double offeredRad(const JointPivot& pivot);
+/// Swinging it shut from there, at its place; each joint adds what has to be done before.
+JointOperation shutLeaf(const JointPivot& pivot, const std::string& member);
+/// By this name rules speak of all that hangs the leaf.
+std::string hangingGroup(const std::string& leafUnit);
+
+}  // namespace dryfit

@@ -1,0 +1,99 @@
+// A small hanging set out by hand, for tests of hinges and locks: one stile as the whole leaf, a plain jamb
+// beside it, 2 apart, fronts flush at Y = 0.
+#pragma once
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "fit/fit.h"
+#include "support/set_out.h"
+#include "support/works.h"
+
+namespace dryfit::tests {
+
+struct Hanging {
+  bool left = true;  ///< the jamb stands at -X
+  std::vector<double> centres{1900, 300};
+  Given hinge{};  ///< keys besides leaf, jamb, number, centre
+  double jambThickness = 40;
+  double gap = 2;
+  bool hingeUnits = true;
+  double backing = 0;  ///< a backing this far behind the jamb, at each hinge; 0: none
+};
+
+/// World x of a distance from the jamb's face towards the leaf.
+inline double across(bool left, double u) {
+  return left ? u : -u;
+}
+
+/// Jamb 2000 x 140, stile 1980 x 95 x 44.
+inline SettingOut hanging(const Hanging& h) {
+  const double s = h.left ? 1 : -1;
+  std::vector<Member> members{
+      member("jamb", {2000, 140, h.jambThickness}, along("+Z", h.left ? "-Y" : "+Y"),
+             {-s * h.jambThickness / 2, 70, 1000}),
+      member("stile", {1980, 95, 44}, along("+Z", "-X"), {s * (h.gap + 47.5), 22, 1000})};
+  for (size_t i = 0; h.backing > 0 && i < h.centres.size(); ++i)
+    members.push_back(member("backing." + std::to_string(i + 1), {160, 120, 22},
+                             along("+Y", h.left ? "+Z" : "-Z"),
+                             {-s * (h.jambThickness + h.backing + 11), 70, h.centres[i]}));
+  SettingOut work = setOut(members);
+  work.units.push_back({"leaf", 0, {}, false, {}});
+  work.members[1].unit = 1;
+  for (size_t i = 0; i < h.centres.size(); ++i) {
+    const std::string n = std::to_string(i + 1);
+    if (h.hingeUnits) work.units.push_back({"hinge." + n, 1, {}, false, {}});
+    Given given{{"leaf", std::string("stile")},
+                {"jamb", std::string("jamb")},
+                {"number", static_cast<double>(i + 1)},
+                {"centre", h.centres[i]}};
+    if (h.backing > 0) given.push_back({"behind", std::string("backing.") + n});
+    given.insert(given.end(), h.hinge.begin(), h.hinge.end());
+    work.joints.push_back(mark("butt-hinge", given));
+  }
+  return work;
+}
+
+inline void expectClean(const Assembly& assembly) {
+  for (const FitFault& f : fit(assembly).faults) ADD_FAILURE() << f.text;
+}
+
+/// Every piece but the free ones, shifted by 0.05 along each axis either way, is told.
+inline void expectShiftsTold(const Assembly& assembly, const std::set<std::string>& free = {}) {
+  for (size_t body = 0; body < assembly.bodies.size(); ++body)
+    for (int axis = 0; axis < 3; ++axis)
+      for (double by : {0.05, -0.05}) {
+        if (free.count(assembly.bodies[body].id)) continue;
+        Assembly moved = assembly;
+        moved.bodies[body].worldFromPiece.origin[axis] += by;
+        EXPECT_FALSE(fit(moved).clean()) << assembly.bodies[body].id << " " << axis << " " << by;
+      }
+}
+
+inline const Operation& operationOf(const Assembly& assembly, const std::string& key) {
+  for (const Operation& op : assembly.operations)
+    if (op.key == key) return op;
+  throw std::runtime_error("no operation " + key);
+}
+inline int pivotOf(const Assembly& assembly, const std::string& name) {
+  for (size_t i = 0; i < assembly.pivots.size(); ++i)
+    if (assembly.pivots[i].name == name) return static_cast<int>(i);
+  throw std::runtime_error("no pivot " + name);
+}
+
+/// The pieces with one pivot turned.
+inline std::vector<Piece> turned(const CutWork& work, int pivot, double angleRad) {
+  const Pivot& p = work.assembly.pivots[static_cast<size_t>(pivot)];
+  std::vector<Piece> pieces = work.pieces;
+  for (int b : p.bodies) {
+    Placement& at = pieces[static_cast<size_t>(b)].worldFromPiece;
+    at = rotation(p.axis, p.through, angleRad) * at;
+  }
+  return pieces;
+}
+
+}  // namespace dryfit::tests
