@@ -31,13 +31,14 @@ struct WallSpec {
 };
 
 struct GroundsSpec {
-  Size width;          ///< at the room face
-  Size splay;          ///< the back's outer arris is nearer the opening by this
-  std::string corner;  ///< "haunched": head tenoned into the jambs; "butted": between them, nailed
-  Size tenon;          ///< thickness of the tenon, central
-  Size haunch;         ///< its projection
-  Size horns;          ///< of the jambs, cut off when the frame is fixed
-  Size proud;          ///< tenons and wedges left long until cleaned off
+  Size width;                   ///< at the room face
+  Size splay;                   ///< the back's outer arris is nearer the opening by this
+  std::string corner;           ///< "haunched": head tenoned into the jambs; "butted": between them, nailed
+  Size tenon;                   ///< thickness of the tenon, central
+  Size haunch;                  ///< its projection
+  Size horns;                   ///< of the jambs, cut off when the frame is fixed
+  Size proud;                   ///< tenons and wedges left long until cleaned off
+  std::vector<KeyValue> nails;  ///< keys for the nails that hold them
   SourcePlace where;
 };
 
@@ -59,7 +60,8 @@ struct BackingSpec {
 };
 
 struct StopSpec {
-  Size width, thickness;  ///< on the lining, off it
+  Size width, thickness;        ///< on the lining, off it
+  std::vector<KeyValue> nails;  ///< keys for the nails that hold them
   SourcePlace where;
 };
 
@@ -75,6 +77,7 @@ struct LiningSpec {
   Size packing;                  ///< behind it at each backing, folding; 0: none
   bool stretcher = true;         ///< tacked across the feet until it is fixed
   std::optional<StopSpec> stop;  ///< of a plain lining
+  std::vector<KeyValue> nails;   ///< keys for the nails that hold it
   SourcePlace where;
 
   double landMm() const {
@@ -116,6 +119,7 @@ struct TrimSpec {
   Profile path;         ///< drawn to width and thickness; as moulding_profiles.h has it
   Size width, thickness;
   std::optional<Size> radius;
+  std::vector<KeyValue> nails;  ///< keys for the nails that hold them
   SourcePlace where;
 };
 struct ArchitraveSpec : TrimSpec {  ///< width: at the front

@@ -1,15 +1,11 @@
-// What a door set file says, before anything is put in the place of what it leaves out. The table of keys
-// writes into it; completeLeaf() makes a LeafSpec of it. Nudging one size and completing again shows what
-// depends on that size.
+// What a door set file says of the leaf, before anything is put in the place of what it leaves out.
+// completeLeaf() makes a LeafSpec of it.
 #pragma once
 
 #include <array>
-#include <functional>
 #include <map>
-#include <memory>
 #include <optional>
 #include <string>
-#include <variant>
 #include <vector>
 
 #include "doorset/leaf_spec.h"
@@ -56,27 +52,7 @@ struct GivenLeaf {
   std::vector<GivenRow> rows;
   GivenTimber timber;
   GivenMoulding moulding;
-  std::map<std::string, SourcePlace> given;  ///< every value of the file by its path: "leaf.rail[2].width"
-  size_t rail = 0, row = 0, muntin = 0;      ///< the one that a key of [[leaf.rail]] and so on is about
-};
-
-/// A value of any key: mm, per cent, degrees or a count; yes or no; a word; the two ends of a range; a
-/// section listed point by point.
-using ListedSection = std::shared_ptr<const Profile>;
-using LeafValue = std::variant<double, bool, std::string, std::array<double, 2>, ListedSection>;
-
-/// A value on its way into a GivenLeaf.
-struct GivenValue {
-  LeafValue value;
-  Size::From from = Size::From::Given;
-  std::string source;  ///< of a default
-  SourcePlace where;
-  std::string path;
-  std::function<void(std::string message, std::string hint)> fault;  ///< about this value, at its place
-
-  double number() const { return std::get<double>(value); }
-  const std::string& word() const { return std::get<std::string>(value); }
-  Size size() const { return {number(), from, source}; }
+  size_t rail = 0, row = 0, muntin = 0;  ///< the one that a key of [[leaf.rail]] and so on is about
 };
 
 }  // namespace dryfit

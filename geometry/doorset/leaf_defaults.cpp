@@ -59,24 +59,6 @@ void nameTimber(LeafSpec& leaf, const GivenTimber& given) {
 
 }  // namespace
 
-GivenLeaf defaultLeaf(const std::vector<LeafKey>& keys) {
-  GivenLeaf leaf;
-  for (const LeafKey& key : keys) {
-    const bool inAList = key.path.find("[]") != std::string::npos;
-    const auto standard = standardValue(key);
-    // What a kind of joint has by itself need not be handed to it.
-    if (inAList || !key.kind.empty() || !standard) continue;
-    GivenValue value;
-    value.value = *standard;
-    value.from = From::Default;
-    value.source = key.source;
-    key.put(leaf, value);
-  }
-  leaf.timber = {};
-  leaf.moulding.at = {};  // defaults were not asked for anywhere
-  return leaf;
-}
-
 Result<LeafSpec> completeLeaf(const GivenLeaf& given) {
   LeafSpec leaf = given.spec;
   const bool usual = given.rails.empty();

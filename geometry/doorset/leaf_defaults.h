@@ -1,15 +1,9 @@
 // What a leaf is when its file does not say: the trade's sizes and rules, each with its source.
 #pragma once
 
-#include <vector>
-
 #include "doorset/given_leaf.h"
-#include "doorset/leaf_keys.h"
 
 namespace dryfit {
-
-/// Every default of the table that is a plain value and stands in no list.
-GivenLeaf defaultLeaf(const std::vector<LeafKey>& keys);
 
 /// The leaf with all it leaves out put in its place: three rails (two in a low leaf) when none are given; the
 /// first rail at the top, the last at the bottom, those between at their heights, as the given openings ask,

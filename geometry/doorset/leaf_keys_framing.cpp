@@ -2,9 +2,9 @@
 #include <algorithm>
 
 #include "base/text.h"
-#include "doorset/leaf_key_rows.h"
+#include "doorset/key_rows.h"
 
-namespace dryfit::leafkeys {
+namespace dryfit::doorsetkeys {
 
 namespace {
 
@@ -45,12 +45,12 @@ void putMuntinCount(GivenLeaf& g, const GivenValue& v) {
 
 }  // namespace
 
-void addTopKeys(std::vector<LeafKey>& keys) {
+void addTopKeys(std::vector<DoorSetKey>& keys) {
   keys.push_back(needed(row(
                             Type::Text, "title", "title", "", "", "what the work is called",
                             [](GivenLeaf& g, const GivenValue& v) { g.spec.title = v.word(); },
-                            [](const LeafSpec& s, const LeafPlace&) {
-                              return LeafInForce{s.title, {}};
+                            [](const LeafSpec& s, const KeyPlace&) {
+                              return InForce{s.title, {}};
                             }),
                         "title = \"Store door\""));
   keys.push_back(
@@ -59,13 +59,13 @@ void addTopKeys(std::vector<LeafKey>& keys) {
                  [](GivenLeaf& g, const GivenValue& v) {
                    g.spec.lengths = v.word() == "in" ? LengthUnit::Inch : LengthUnit::Millimetre;
                  },
-                 [](const LeafSpec& s, const LeafPlace&) {
-                   return LeafInForce{std::string(s.lengths == LengthUnit::Inch ? "in" : "mm"), {}};
+                 [](const LeafSpec& s, const KeyPlace&) {
+                   return InForce{std::string(s.lengths == LengthUnit::Inch ? "in" : "mm"), {}};
                  }),
              {"mm", "in"}));
 }
 
-void addLeafKeys(std::vector<LeafKey>& keys) {
+void addLeafKeys(std::vector<DoorSetKey>& keys) {
   keys.push_back(table("leaf", Type::Table, "the leaf",
                        [](GivenLeaf& g, const GivenValue& v) { g.spec.where = v.where; }));
   keys.push_back(size(&LeafSpec::width, "leaf.width", "width of the leaf", "762",
@@ -80,23 +80,23 @@ void addLeafKeys(std::vector<LeafKey>& keys) {
                  [](GivenLeaf& g, const GivenValue& v) {
                    g.spec.hand = v.word() == "left" ? Hand::Left : Hand::Right;
                  },
-                 [](const LeafSpec& s, const LeafPlace&) {
-                   return LeafInForce{std::string(s.hand == Hand::Left ? "left" : "right"), {}};
+                 [](const LeafSpec& s, const KeyPlace&) {
+                   return InForce{std::string(s.hand == Hand::Left ? "left" : "right"), {}};
                  }),
              {"left", "right"}));
   keys.push_back(worded(row(
                             Type::Word, "leaf.opens", "side it opens to", "inside", kCommon,
                             "side of the wall the leaf swings into: its front",
                             [](GivenLeaf& g, const GivenValue& v) { g.spec.opens = v.word(); },
-                            [](const LeafSpec& s, const LeafPlace&) {
-                              return LeafInForce{s.opens, {}};
+                            [](const LeafSpec& s, const KeyPlace&) {
+                              return InForce{s.opens, {}};
                             }),
                         {"inside", "outside"}));
   keys.push_back(ranged(row(
                             Type::Number, "leaf.opening_angle", "opening angle", "90", kCommon, "fully open",
                             [](GivenLeaf& g, const GivenValue& v) { g.spec.openingAngleDeg = v.number(); },
-                            [](const LeafSpec& s, const LeafPlace&) {
-                              return LeafInForce{s.openingAngleDeg, {}};
+                            [](const LeafSpec& s, const KeyPlace&) {
+                              return InForce{s.openingAngleDeg, {}};
                             }),
                         1, 180, "degrees"));
   keys.push_back(
@@ -110,13 +110,13 @@ void addLeafKeys(std::vector<LeafKey>& keys) {
                              "Goring, Manual of Purpose-Made Woodworking Joinery: 40 each end",
                              "at each end of the stiles, cut off when the leaf is hung"),
                         0, kLongest));
-  LeafKey bevel = ranged(size(&LeafSpec::closingBevel, "leaf.closing_bevel", "bevel of the closing edge", "0",
-                              "square; Noyes, Handwork in Wood: slightly bevelled inwards",
-                              "the closing edge's back, its stop side, narrower by this"),
-                         0, kLongest);
-  bevel.put = [](GivenLeaf& g, const GivenValue& v) {
-    g.spec.closingBevel = v.size();
-    g.spec.closingBevelAt = v.where;
+  DoorSetKey bevel = ranged(size(&LeafSpec::closingBevel, "leaf.closing_bevel", "bevel of the closing edge",
+                                 "0", "square; Noyes, Handwork in Wood: slightly bevelled inwards",
+                                 "the closing edge's back, its stop side, narrower by this"),
+                            0, kLongest);
+  bevel.put = [](GivenDoorSet& g, const GivenValue& v) {
+    g.leaf.spec.closingBevel = v.size();
+    g.leaf.spec.closingBevelAt = v.where;
   };
   keys.push_back(std::move(bevel));
   keys.push_back(length(
@@ -128,7 +128,7 @@ void addLeafKeys(std::vector<LeafKey>& keys) {
                       "as leaf.stile", kWidths, "the stile that takes the lock"));
 }
 
-void addRailKeys(std::vector<LeafKey>& keys) {
+void addRailKeys(std::vector<DoorSetKey>& keys) {
   keys.push_back(table("leaf.rail[]", Type::Tables,
                        "a rail, from the top; none: top, middle (from a height of 1500) and bottom",
                        [](GivenLeaf& g, const GivenValue& v) {
@@ -137,8 +137,8 @@ void addRailKeys(std::vector<LeafKey>& keys) {
                        }));
   keys.push_back(
       needed(row(Type::Text, "leaf.rail[].name", "name", "", "", "small letters, digits and -", putRailName,
-                 [](const LeafSpec& s, const LeafPlace& at) {
-                   return LeafInForce{s.rails[at.rail].name, {}};
+                 [](const LeafSpec& s, const KeyPlace& at) {
+                   return InForce{s.rails[at.rail].name, {}};
                  }),
              "name = \"middle\""));
   keys.push_back(
@@ -149,7 +149,7 @@ void addRailKeys(std::vector<LeafKey>& keys) {
                    if (std::holds_alternative<double>(v.value)) railOf(g).width = v.number();
                    railOf(g).fill = !std::holds_alternative<double>(v.value);
                  },
-                 [](const LeafSpec& s, const LeafPlace& at) { return inForce(s.rails[at.rail].width); }),
+                 [](const LeafSpec& s, const KeyPlace& at) { return inForce(s.rails[at.rail].width); }),
              {"fill"}));
   keys.push_back(
       worded(length(
@@ -162,7 +162,7 @@ void addRailKeys(std::vector<LeafKey>& keys) {
                    railOf(g).topEdge.reset();
                    if (std::holds_alternative<double>(v.value)) railOf(g).topEdge = v.number();
                  },
-                 [](const LeafSpec& s, const LeafPlace& at) { return inForce(s.rails[at.rail].topEdge); }),
+                 [](const LeafSpec& s, const KeyPlace& at) { return inForce(s.rails[at.rail].topEdge); }),
              {"equal", "rule"}));
   keys.push_back(
       table("leaf.rail[].tenon", Type::Table, "keys of [leaf.tenon] for this rail's joints alone"));
@@ -175,7 +175,7 @@ void addRailKeys(std::vector<LeafKey>& keys) {
   addTenonKeys(keys, "leaf.rail[].tenon_closing", closingKeys);
 }
 
-void addRowKeys(std::vector<LeafKey>& keys) {
+void addRowKeys(std::vector<DoorSetKey>& keys) {
   keys.push_back(table("leaf.row[]", Type::Tables, "what stands between two rails, from the top",
                        [](GivenLeaf& g, const GivenValue& v) {
                          g.row = g.rows.size();
@@ -189,7 +189,7 @@ void addRowKeys(std::vector<LeafKey>& keys) {
                    rowOf(g).height.reset();
                    if (std::holds_alternative<double>(v.value)) rowOf(g).height = v.number();
                  },
-                 [](const LeafSpec& s, const LeafPlace& at) { return inForce(s.rows[at.row].height); }),
+                 [](const LeafSpec& s, const KeyPlace& at) { return inForce(s.rows[at.row].height); }),
              {"equal"}));
   keys.push_back(table("leaf.row[].muntin[]", Type::Tables, "a muntin by its place, from the hanging side",
                        [](GivenLeaf& g, const GivenValue&) {
@@ -199,21 +199,21 @@ void addRowKeys(std::vector<LeafKey>& keys) {
   keys.push_back(length(
       "leaf.row[].muntin[].width", "width of the muntin", "95", kWidths, "of this muntin",
       [](GivenLeaf& g, const GivenValue& v) { muntinOf(g).width = v.number(); },
-      [](const LeafSpec& s, const LeafPlace& at) {
+      [](const LeafSpec& s, const KeyPlace& at) {
         return inForce(s.rows[at.row].muntins[at.muntin].width);
       }));
   keys.push_back(needed(
       length(
           "leaf.row[].muntin[].centre", "place of the muntin", "", "", "its middle, from the hanging edge",
           [](GivenLeaf& g, const GivenValue& v) { muntinOf(g).centre = v.number(); },
-          [](const LeafSpec& s, const LeafPlace& at) {
+          [](const LeafSpec& s, const KeyPlace& at) {
             return inForce(s.rows[at.row].muntins[at.muntin].centre);
           }),
       "centre = 381, from the hanging edge"));
   keys.push_back(ranged(row(Type::Whole, "leaf.row[].muntins", "count of muntins", "0", kCommon,
                             "muntins in the row, evenly spaced", putMuntinCount,
-                            [](const LeafSpec& s, const LeafPlace& at) {
-                              return LeafInForce{static_cast<double>(s.rows[at.row].muntins.size()), {}};
+                            [](const LeafSpec& s, const KeyPlace& at) {
+                              return InForce{static_cast<double>(s.rows[at.row].muntins.size()), {}};
                             }),
                         0, 20));
   keys.push_back(passed("leaf.row[].stub", "stub-tenon", "length", "length of the stub tenons",
@@ -223,4 +223,4 @@ void addRowKeys(std::vector<LeafKey>& keys) {
                         [](GivenLeaf& g, const GivenValue& v) { rowOf(g).width = v.number(); }, {}));
 }
 
-}  // namespace dryfit::leafkeys
+}  // namespace dryfit::doorsetkeys

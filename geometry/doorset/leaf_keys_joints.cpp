@@ -1,9 +1,9 @@
 // The door set's keys: joints, panels, mouldings, timber.
-#include "doorset/leaf_key_rows.h"
+#include "doorset/key_rows.h"
 #include "settingout/moulding_profiles.h"
 #include "timber/species.h"
 
-namespace dryfit::leafkeys {
+namespace dryfit::doorsetkeys {
 
 namespace {
 
@@ -35,8 +35,8 @@ void putSection(GivenLeaf& g, const GivenValue& v) {
 }
 
 /// In force only where there are mouldings.
-Get mouldingGet(std::function<std::optional<LeafInForce>(const LeafMoulding&)> get) {
-  return [get = std::move(get)](const LeafSpec& s, const LeafPlace&) -> std::optional<LeafInForce> {
+Get mouldingGet(std::function<std::optional<InForce>(const LeafMoulding&)> get) {
+  return [get = std::move(get)](const LeafSpec& s, const KeyPlace&) -> std::optional<InForce> {
     return s.moulding.planted ? get(s.moulding) : std::nullopt;
   };
 }
@@ -54,7 +54,7 @@ void putMoistureRange(GivenLeaf& g, const GivenValue& v) {
 
 }  // namespace
 
-void addTenonKeys(std::vector<LeafKey>& keys, const std::string& at, KeyList list) {
+void addTenonKeys(std::vector<DoorSetKey>& keys, const std::string& at, KeyList list) {
   const std::string kind = "mortise-and-tenon";
   auto add = [&](const char* name, const char* kindKey, const char* what, const char* about) {
     keys.push_back(passed(at + "." + name, kind, kindKey, what, about, list));
@@ -78,7 +78,7 @@ void addTenonKeys(std::vector<LeafKey>& keys, const std::string& at, KeyList lis
                         "of each dowel", list, "dowel_diameter"));
 }
 
-void addJointKeys(std::vector<LeafKey>& keys) {
+void addJointKeys(std::vector<DoorSetKey>& keys) {
   keys.push_back(table("leaf.tenon", Type::Table, "the joints between rails and stiles"));
   addTenonKeys(keys, "leaf.tenon", tenonKeys);
   auto panel = [&](const char* path, const char* kindKey, const char* what, const char* about) {
@@ -103,25 +103,25 @@ void addJointKeys(std::vector<LeafKey>& keys) {
       row(
           Type::Word, "leaf.panel.grain", "grain", "upright", kCommon, "which way the panels' grain runs",
           [](GivenLeaf& g, const GivenValue& v) { g.spec.panelGrainUpright = v.word() == "upright"; },
-          [](const LeafSpec& s, const LeafPlace&) {
-            return LeafInForce{std::string(s.panelGrainUpright ? "upright" : "across"), {}};
+          [](const LeafSpec& s, const KeyPlace&) {
+            return InForce{std::string(s.panelGrainUpright ? "upright" : "across"), {}};
           }),
       {"upright", "across"}));
 }
 
-void addMouldingKeys(std::vector<LeafKey>& keys) {
+void addMouldingKeys(std::vector<DoorSetKey>& keys) {
   keys.push_back(table("leaf.moulding", Type::Table, "mouldings planted round the panels",
                        [](GivenLeaf& g, const GivenValue& v) { g.moulding.where = v.where; }));
   keys.push_back(worded(
       row(Type::Word, "leaf.moulding.kind", "kind of moulding", "planted, where 6 stand beside the panel",
           kCommon, "planted beside the panels, or none", mouldingPut(&GivenMoulding::kind),
-          [](const LeafSpec& s, const LeafPlace&) {
-            return LeafInForce{std::string(s.moulding.planted ? "planted" : "none"), {}};
+          [](const LeafSpec& s, const KeyPlace&) {
+            return InForce{std::string(s.moulding.planted ? "planted" : "none"), {}};
           }),
       {"planted", "none"}));
   keys.push_back(worded(row(Type::Section, "leaf.moulding.profile", "section", "ovolo", kCommon,
                             "its section", putSection, mouldingGet([](const LeafMoulding& m) {
-                              return LeafInForce{m.profile, {}};
+                              return InForce{m.profile, {}};
                             })),
                         profileNames()));
   keys.push_back(length("leaf.moulding.width", "width of the moulding",
@@ -135,7 +135,7 @@ void addMouldingKeys(std::vector<LeafKey>& keys) {
   keys.push_back(ranged(length("leaf.moulding.radius", "radius of the section",
                                "12; bead and ogee 6; chamfer 8; less in small ones", kCommon,
                                "of its curve, or the leg of a chamfer", mouldingPut(&GivenMoulding::radius),
-                               mouldingGet([](const LeafMoulding& m) -> std::optional<LeafInForce> {
+                               mouldingGet([](const LeafMoulding& m) -> std::optional<InForce> {
                                  if (!m.radius) return std::nullopt;
                                  return inForce(*m.radius);
                                })),
@@ -143,7 +143,7 @@ void addMouldingKeys(std::vector<LeafKey>& keys) {
   keys.push_back(worded(row(Type::Word, "leaf.moulding.faces", "faces with mouldings",
                             "both, but none on a flush panel", kCommon, "faces that have mouldings",
                             mouldingPut(&GivenMoulding::faces), mouldingGet([](const LeafMoulding& m) {
-                              return LeafInForce{facesOf(m), {}};
+                              return InForce{facesOf(m), {}};
                             })),
                         {"both", "front", "back"}));
   auto nail = [&](const char* path, const char* kindKey, const char* what, const char* about) {
@@ -158,7 +158,7 @@ void addMouldingKeys(std::vector<LeafKey>& keys) {
   nail("pin_punch", "punch", "depth the pins are punched", "heads below the surface");
 }
 
-void addTimberKeys(std::vector<LeafKey>& keys) {
+void addTimberKeys(std::vector<DoorSetKey>& keys) {
   keys.push_back(table("timber", Type::Table, "what it is made of"));
   keys.push_back(row(Type::Species, "timber.leaf", "species", kDefaultSpecies, kCommon,
                      "of the whole leaf; pins stay of oak",
@@ -177,15 +177,15 @@ void addTimberKeys(std::vector<LeafKey>& keys) {
   keys.push_back(percent(
       "timber.fitted", "moisture when fitted", "12", "moisture when fitted",
       [](GivenLeaf& g, const GivenValue& v) { g.spec.moisture.fitted = v.number(); },
-      [](const LeafSpec& s, const LeafPlace&) {
-        return LeafInForce{s.moisture.fitted, {}};
+      [](const LeafSpec& s, const KeyPlace&) {
+        return InForce{s.moisture.fitted, {}};
       }));
   keys.push_back(ranged(row(Type::Range, "timber.range", "range of moisture", "8 to 14", kCommon,
                             "moisture where it will live, the drier first", putMoistureRange,
-                            [](const LeafSpec& s, const LeafPlace&) {
-                              return LeafInForce{std::array{s.moisture.least, s.moisture.most}, {}};
+                            [](const LeafSpec& s, const KeyPlace&) {
+                              return InForce{std::array{s.moisture.least, s.moisture.most}, {}};
                             }),
                         0, 30, "%"));
 }
 
-}  // namespace dryfit::leafkeys
+}  // namespace dryfit::doorsetkeys

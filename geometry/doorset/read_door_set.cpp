@@ -3,8 +3,8 @@
 #include <algorithm>
 
 #include "base/text.h"
-#include "doorset/leaf_defaults.h"
-#include "doorset/leaf_keys.h"
+#include "doorset/door_set_defaults.h"
+#include "doorset/door_set_keys.h"
 #include "settingout/read_parts.h"
 
 namespace dryfit {
@@ -14,40 +14,40 @@ namespace {
 using namespace reading;
 
 /// A number; what its bounds are counted in is said with them.
-std::optional<double> numberAt(const Slot& at, const LeafKey& key, const std::string& what) {
+std::optional<double> numberAt(const Slot& at, const DoorSetKey& key, const std::string& what) {
   const auto number = numberOf(at, what, {key.least, key.most});
   if (!number) at.state->faults.back().hint += " " + key.unit;
   return number;
 }
 
 /// The two ends of a Range.
-std::optional<LeafValue> rangeAt(const Slot& at, const LeafKey& key) {
+std::optional<DoorSetValue> rangeAt(const Slot& at, const DoorSetKey& key) {
   const auto ends = listOf(at, key.what, 2, 2);
   if (!ends) return std::nullopt;
   const auto least = numberAt((*ends)[0], key, "lower end"), most = numberAt((*ends)[1], key, "upper end");
   if (!least || !most) return std::nullopt;
-  return LeafValue(std::array{*least, *most});
+  return DoorSetValue(std::array{*least, *most});
 }
 
 /// A section by its name, or listed.
-std::optional<LeafValue> sectionAt(const Slot& at) {
+std::optional<DoorSetValue> sectionAt(const Slot& at) {
   const auto section = givenProfileOf(at);
   if (!section) return std::nullopt;
-  return section->path ? LeafValue(std::make_shared<const Profile>(*section->path))
-                       : LeafValue(section->name);
+  return section->path ? DoorSetValue(std::make_shared<const Profile>(*section->path))
+                       : DoorSetValue(section->name);
 }
 
 template <class T>
-std::optional<LeafValue> asValue(const std::optional<T>& value) {
+std::optional<DoorSetValue> asValue(const std::optional<T>& value) {
   if (!value) return std::nullopt;
-  return LeafValue(*value);
+  return DoorSetValue(*value);
 }
 
 /// A length, or one of the words that may stand for it.
-std::optional<LeafValue> lengthAt(const Slot& at, const LeafKey& key) {
+std::optional<DoorSetValue> lengthAt(const Slot& at, const DoorSetKey& key) {
   const auto* text = at.node->as_string();
   if (text && std::find(key.words.begin(), key.words.end(), text->get()) != key.words.end())
-    return LeafValue(text->get());
+    return DoorSetValue(text->get());
   const size_t before = at.state->faults.size();
   const auto mm = lengthOf(at, key.what, {key.least, key.most});
   if (!key.words.empty() && text && at.state->faults.size() > before) {
@@ -57,26 +57,53 @@ std::optional<LeafValue> lengthAt(const Slot& at, const LeafKey& key) {
   return asValue(mm);
 }
 
-std::optional<LeafValue> valueAt(const Slot& at, const LeafKey& key) {
+/// A length, or up to so many in a list.
+std::optional<DoorSetValue> lengthsAt(const Slot& at, const DoorSetKey& key) {
+  if (!at.node->is_array()) return asValue(lengthOf(at, key.what, {key.least, key.most}));
+  const auto slots = listOf(at, key.what, 1, key.mostValues);
+  if (!slots) return std::nullopt;
+  std::vector<double> all;
+  for (const Slot& slot : *slots)
+    if (const auto mm = lengthOf(slot, key.what, {key.least, key.most})) all.push_back(*mm);
+  if (all.size() < slots->size()) return std::nullopt;
+  return DoorSetValue(all);
+}
+
+std::optional<DoorSetValue> slopeAt(const Slot& at, const DoorSetKey& key) {
+  const auto text = textOf(at, key.what);
+  if (!text) return std::nullopt;
+  const auto slope = slopeFromText(*text);
+  if (!slope) {
+    fault(at, slope.faults()[0].message, slope.faults()[0].hint);
+    return std::nullopt;
+  }
+  return DoorSetValue(slope.value());
+}
+
+std::optional<DoorSetValue> valueAt(const Slot& at, const DoorSetKey& key) {
   switch (key.type) {
-    case LeafKeyType::Length:
+    case DoorSetKeyType::Length:
       return lengthAt(at, key);
-    case LeafKeyType::Number:
+    case DoorSetKeyType::Number:
       return asValue(numberAt(at, key, key.what));
-    case LeafKeyType::Whole:
+    case DoorSetKeyType::Whole:
       return asValue(wholeOf(at, key.what, {key.least, key.most}));
-    case LeafKeyType::Flag:
+    case DoorSetKeyType::Flag:
       return asValue(flagOf(at, key.what));
-    case LeafKeyType::Word:
+    case DoorSetKeyType::Word:
       return asValue(choiceOf(at, key.what, key.words));
-    case LeafKeyType::Text:
+    case DoorSetKeyType::Text:
       return asValue(textOf(at, key.what));
-    case LeafKeyType::Species:
+    case DoorSetKeyType::Species:
       return asValue(speciesOf(at));
-    case LeafKeyType::Range:
+    case DoorSetKeyType::Range:
       return rangeAt(at, key);
-    case LeafKeyType::Section:
+    case DoorSetKeyType::Section:
       return sectionAt(at);
+    case DoorSetKeyType::Lengths:
+      return lengthsAt(at, key);
+    case DoorSetKeyType::Slope:
+      return slopeAt(at, key);
     default:
       return std::nullopt;
   }
@@ -102,16 +129,16 @@ std::string unnumbered(const std::string& path) {
 /// One pass over the file's tables, side by side with the table of keys.
 class Walk {
  public:
-  Walk(const std::vector<LeafKey>& keys, ReadState& state, GivenLeaf& out)
+  Walk(const std::vector<DoorSetKey>& keys, ReadState& state, GivenDoorSet& out)
       : keys_(keys), state_(state), out_(out) {}
 
   /// Everything in one table of the file. `pattern`: its path in the table of keys, empty for the file.
   void read(const toml::table& table, const std::string& path, const std::string& pattern) {
-    const std::vector<const LeafKey*> here = keysIn(pattern);
+    const std::vector<const DoorSetKey*> here = keysIn(pattern);
     std::vector<std::string> known;
-    for (const LeafKey* key : here) known.push_back(lastName(key->path));
+    for (const DoorSetKey* key : here) known.push_back(lastName(key->path));
     const TableReader reader(table, path, state_, known);
-    for (const LeafKey* key : here) {
+    for (const DoorSetKey* key : here) {
       const std::string name = lastName(key->path);
       if (const auto slot = key->example.empty() ? reader.find(name) : reader.need(name, key->example))
         take(*slot, *key);
@@ -120,18 +147,19 @@ class Walk {
 
  private:
   /// The keys that stand in a table, in the manual's order.
-  std::vector<const LeafKey*> keysIn(const std::string& pattern) const {
+  std::vector<const DoorSetKey*> keysIn(const std::string& pattern) const {
     const std::string head = pattern.empty() ? "" : pattern + ".";
-    std::vector<const LeafKey*> found;
-    for (const LeafKey& key : keys_)
-      if (key.path.size() > head.size() && key.path.rfind(head, 0) == 0 &&
+    std::vector<const DoorSetKey*> found;
+    for (const DoorSetKey& key : keys_)
+      if (!key.told && key.path.size() > head.size() && key.path.rfind(head, 0) == 0 &&
           key.path.find('.', head.size()) == std::string::npos)
         found.push_back(&key);
     return found;
   }
 
-  void take(const Slot& slot, const LeafKey& key) {
-    if (key.type == LeafKeyType::Tables) return takeTables(slot, key);
+  void take(const Slot& slot, const DoorSetKey& key) {
+    if (key.type == DoorSetKeyType::Tables) return takeTables(slot, key);
+    if (key.listed && slot.node->is_array()) return takeListed(slot, key);
     // A value that may be given piece by piece as well: stile = 95 or { hanging = 95, closing = 110 }.
     if (key.isTable() || (slot.node->is_table() && !keysIn(key.path).empty())) return takeTable(slot, key);
     if (auto value = valueAt(slot, key)) {
@@ -140,15 +168,26 @@ class Walk {
     }
   }
 
-  void takeTable(const Slot& slot, const LeafKey& key) {
+  void takeTable(const Slot& slot, const DoorSetKey& key) {
     const toml::table* table = slot.node->as_table();
     if (!table)
       return fault(slot, given(*slot.node) + " is not a table", "write [" + unnumbered(slot.path) + "]");
     if (key.isTable()) put(slot, key, {});
+    out_.tables[slot.path] = placeOf(slot.node->source(), state_.file);
     read(*table, slot.path, key.path);
   }
 
-  void takeTables(const Slot& slot, const LeafKey& key) {
+  /// size = [100, 35]: the table's values in the manual's order.
+  void takeListed(const Slot& slot, const DoorSetKey& key) {
+    const std::vector<const DoorSetKey*> here = keysIn(key.path);
+    const auto values = listOf(slot, lastName(key.path), here.size(), here.size());
+    if (!values) return;
+    out_.tables[slot.path] = placeOf(slot.node->source(), state_.file);
+    for (size_t i = 0; i < here.size(); ++i)
+      take({(*values)[i].node, slot.path + "." + lastName(here[i]->path), &state_}, *here[i]);
+  }
+
+  void takeTables(const Slot& slot, const DoorSetKey& key) {
     const std::string hint = "write [[" + unnumbered(slot.path) + "]]";
     const toml::array* array = slot.node->as_array();
     if (!array) return fault(slot, given(*slot.node) + " is not a list of tables", hint);
@@ -164,7 +203,7 @@ class Walk {
     }
   }
 
-  void put(const Slot& slot, const LeafKey& key, LeafValue value) {
+  void put(const Slot& slot, const DoorSetKey& key, DoorSetValue value) {
     if (!key.put) return;
     GivenValue given;
     given.value = std::move(value);
@@ -174,12 +213,12 @@ class Walk {
       fault(slot, std::move(message), std::move(hint));
     };
     key.put(out_, given);
-    if (key.path == "unit") state_.bare = out_.spec.lengths;
+    if (key.path == "unit") state_.bare = out_.leaf.spec.lengths;
   }
 
-  const std::vector<LeafKey>& keys_;
+  const std::vector<DoorSetKey>& keys_;
   ReadState& state_;
-  GivenLeaf& out_;
+  GivenDoorSet& out_;
 };
 
 }  // namespace
@@ -191,25 +230,25 @@ bool isDoorSet(std::string_view text) {
   return !root.empty() && !root.contains("member") && !root.contains("joint");
 }
 
-Result<GivenLeaf> readGivenLeaf(std::string_view text, const std::string& fileName,
-                                const std::vector<KindSpec>& kinds) {
+Result<GivenDoorSet> readGivenDoorSet(std::string_view text, const std::string& fileName,
+                                      const std::vector<KindSpec>& kinds) {
   const Result<toml::table> parsed = parseText(text, fileName);
   if (!parsed) return parsed.faults();
   ReadState state{fileName, LengthUnit::Millimetre, {}};
-  const std::vector<LeafKey> keys = leafKeys(kinds);
-  GivenLeaf leaf = defaultLeaf(keys);
-  leaf.spec.file = fileName;
-  leaf.spec.where = {fileName, 1, 1};
-  Walk(keys, state, leaf).read(parsed.value(), "", "");
+  const std::vector<DoorSetKey> keys = doorSetKeys(kinds);
+  GivenDoorSet set = defaultDoorSet(keys);
+  set.leaf.spec.file = fileName;
+  set.leaf.spec.where = {fileName, 1, 1};
+  Walk(keys, state, set).read(parsed.value(), "", "");
   if (!state.faults.empty()) return inOrder(std::move(state.faults), fileName);
-  return leaf;
+  return set;
 }
 
-Result<LeafSpec> readDoorSet(std::string_view text, const std::string& fileName,
-                             const std::vector<KindSpec>& kinds) {
-  const auto leaf = readGivenLeaf(text, fileName, kinds);
-  if (!leaf) return leaf.faults();
-  return completeLeaf(leaf.value());
+Result<DoorSetSpec> readDoorSet(std::string_view text, const std::string& fileName,
+                                const std::vector<KindSpec>& kinds) {
+  const auto set = readGivenDoorSet(text, fileName, kinds);
+  if (!set) return set.faults();
+  return completeDoorSet(set.value());
 }
 
 }  // namespace dryfit

@@ -1,11 +1,11 @@
 // Reads a door set file (TOML): every size may be left out but the title. What is left out gets its default
-// or rule of the trade, with its source. The keys are those of doorset/leaf_keys.h.
+// or rule of the trade, with its source. The keys are those of doorset/door_set_keys.h.
 #pragma once
 
 #include <string>
 #include <string_view>
 
-#include "doorset/given_leaf.h"
+#include "doorset/given_door_set.h"
 
 namespace dryfit {
 
@@ -14,11 +14,11 @@ bool isDoorSet(std::string_view text);
 
 /// What the file says, defaults that depend on nothing else put in.
 /// Fails: BadInput, every key fault in one run, as readWork() does. Requires: `kinds` has the leaf's joints.
-Result<GivenLeaf> readGivenLeaf(std::string_view text, const std::string& fileName,
-                                const std::vector<KindSpec>& kinds);
+Result<GivenDoorSet> readGivenDoorSet(std::string_view text, const std::string& fileName,
+                                      const std::vector<KindSpec>& kinds);
 
-/// The same, completed. Fails: as readGivenLeaf() and completeLeaf().
-Result<LeafSpec> readDoorSet(std::string_view text, const std::string& fileName,
-                             const std::vector<KindSpec>& kinds);
+/// The same, completed. Fails: as readGivenDoorSet() and completeDoorSet().
+Result<DoorSetSpec> readDoorSet(std::string_view text, const std::string& fileName,
+                                const std::vector<KindSpec>& kinds);
 
 }  // namespace dryfit

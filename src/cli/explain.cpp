@@ -21,7 +21,7 @@ constexpr double kFar = 0.1;  // of the value: far enough to reach the next step
 
 /// A draft cut, as figures and shapes that can be compared.
 struct Stand {
-  std::unordered_map<std::string, LeafValue> values;
+  std::unordered_map<std::string, DoorSetValue> values;
   struct Shape {
     std::vector<std::shared_ptr<const CutRecipe>> states;
     std::string material;
@@ -32,7 +32,7 @@ struct Stand {
 
 class Explainer {
  public:
-  Explainer(Draft draft) : draft_(std::move(draft)), keys_(leafKeys(keysOf(standardJoints()))) {}
+  Explainer(Draft draft) : draft_(std::move(draft)), keys_(doorSetKeys(keysOf(standardJoints()))) {}
 
   Result<Explanation> explain(const std::string& key) {
     const auto cut = cutWork(draft_.work, standardJoints(), cache_);
@@ -73,7 +73,7 @@ class Explainer {
   /// For people: what joints decide alike is told once; a member's size that is a key of its own, too.
   std::vector<Entry> joinedAll(const CutWork& cut) const {
     std::vector<Entry> entries;
-    if (draft_.leaf) entries = leafEntries(draft_, keys_);
+    if (draft_.set) entries = doorSetEntries(draft_, keys_);
     std::set<std::string> known;
     for (const Entry& e : entries) known.insert(e.told.key);
     auto add = [&](std::vector<Entry> more) {
@@ -90,7 +90,7 @@ class Explainer {
     auto note = [&](const std::vector<Entry>& entries) {
       for (const Entry& e : entries) stand.values.emplace(e.told.key, e.told.value);
     };
-    if (draft.leaf) note(leafEntries(draft, keys_));
+    if (draft.set) note(doorSetEntries(draft, keys_));
     note(jointEntries(draft, cut));
     note(memberEntries(draft, cut));
     for (const Piece& piece : cut.pieces) {
@@ -102,7 +102,11 @@ class Explainer {
     return stand;
   }
 
-  static bool same(const LeafValue& a, const LeafValue& b) {
+  static bool same(const DoorSetValue& a, const DoorSetValue& b) {
+    const auto *p = std::get_if<std::vector<double>>(&a), *q = std::get_if<std::vector<double>>(&b);
+    if (p && q)
+      return std::equal(p->begin(), p->end(), q->begin(), q->end(),
+                        [](double u, double v) { return std::abs(u - v) < 1e-9; });
     const auto *x = std::get_if<double>(&a), *y = std::get_if<double>(&b);
     return x && y ? std::abs(*x - *y) < 1e-9 : a == b;
   }
@@ -146,11 +150,11 @@ class Explainer {
   }
 
   /// Small steps first: the first two that can be made at all speak for the size as it is.
-  static std::vector<std::vector<LeafValue>> tries(const Entry& entry) {
-    const LeafValue& now = entry.told.value;
+  static std::vector<std::vector<DoorSetValue>> tries(const Entry& entry) {
+    const DoorSetValue& now = entry.told.value;
     if (!entry.others.empty()) {
-      std::vector<std::vector<LeafValue>> out;
-      for (const LeafValue& other : entry.others) out.push_back({other});
+      std::vector<std::vector<DoorSetValue>> out;
+      for (const DoorSetValue& other : entry.others) out.push_back({other});
       return out;
     }
     if (const auto* range = std::get_if<std::array<double, 2>>(&now)) {
@@ -158,10 +162,26 @@ class Explainer {
       return {{std::array{low - kNudge, high}, std::array{low + kNudge, high}},
               {std::array{low, high + kNudge}, std::array{low, high - kNudge}}};
     }
+    if (const auto* list = std::get_if<std::vector<double>>(&now)) return triesOfList(*list);
     const auto* value = std::get_if<double>(&now);
     if (!value || entry.told.unit == "count") return {};
     const double step = entry.told.unit == "mm" ? kNudgeMm : entry.told.unit == "slope" ? 1e-4 : kNudge;
     return {{*value + step, *value - step}, {*value * (1 + kFar)}, {*value * (1 - kFar)}};
+  }
+
+  /// Lengths that are one value are nudged one by one.
+  static std::vector<std::vector<DoorSetValue>> triesOfList(const std::vector<double>& list) {
+    std::vector<std::vector<DoorSetValue>> out;
+    for (size_t i = 0; i < list.size(); ++i) {
+      std::vector<DoorSetValue> ways;
+      for (const double step : {kNudgeMm, -kNudgeMm}) {
+        std::vector<double> other = list;
+        other[i] += step;
+        ways.push_back(std::move(other));
+      }
+      out.push_back(std::move(ways));
+    }
+    return out;
   }
 
   /// Of several ways to try one step the first that can be made.
@@ -171,7 +191,7 @@ class Explainer {
     std::string why;
     bool made = false;
     for (const auto& ways : tries(entry))
-      for (const LeafValue& value : ways) {
+      for (const DoorSetValue& value : ways) {
         const auto stand = madeWith(entry, value, made ? nullptr : &why);
         if (!stand) continue;
         made = true;
@@ -204,7 +224,7 @@ class Explainer {
     return why.empty() ? tried : "a millimetre more, and " + why;
   }
 
-  std::optional<Stand> madeWith(const Entry& entry, const LeafValue& value, std::string* why) {
+  std::optional<Stand> madeWith(const Entry& entry, const DoorSetValue& value, std::string* why) {
     const auto draft = entry.change(value);
     if (!draft) {
       if (why && why->empty()) *why = reasonOf(draft.faults().front());
@@ -250,11 +270,11 @@ class Explainer {
     if (std::any_of(entries.begin(), entries.end(), [&](const Entry& e) { return isCalled(e, key); }))
       return std::nullopt;
     const std::string& file = draft_.work.file;
-    for (const LeafKey& k : keys_)
-      if (draft_.leaf && unnumbered(k.path) == unnumbered(key))
+    for (const DoorSetKey& k : keys_)
+      if (draft_.set && unnumbered(k.path) == unnumbered(key))
         return Diagnostic{Fault::BadInput,
                           key,
-                          "it is a key, but nothing in this leaf has it in force",
+                          "it is a key, but nothing in this door set has it in force",
                           "dryfit keys " + k.path + " tells what it is for",
                           {file, 0, 0}};
     std::vector<std::string> names;
@@ -275,14 +295,14 @@ class Explainer {
   }
 
   Draft draft_;
-  std::vector<LeafKey> keys_;
+  std::vector<DoorSetKey> keys_;
   CutCache cache_{CutCache::Cuts::ShellsOnly};
 };
 
 Result<Draft> draftOf(const std::string& text, const std::string& fileName) {
   const std::vector<KindSpec> kinds = keysOf(standardJoints());
   if (isDoorSet(text)) {
-    const auto given = readGivenLeaf(text, fileName, kinds);
+    const auto given = readGivenDoorSet(text, fileName, kinds);
     if (!given) return given.faults();
     return drawn(given.value());
   }

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "doorset/given_leaf.h"
+#include "doorset/given_door_set.h"
 
 namespace dryfit::cli {
 
@@ -13,7 +13,7 @@ struct Explained {
   std::string key;                 ///< "leaf.rail.top.width", "leaf.rail.top.tenon_width"
   std::vector<std::string> setBy;  ///< the file's keys that give it; empty: it only follows from others
   std::string about;               ///< one line; may be empty
-  LeafValue value;
+  DoorSetValue value;
   std::string unit;  ///< of a number: "mm", "count", "%", "degrees", "slope"; empty for words and flags
   Size::From from = Size::From::Default;
   std::string rule;    ///< in words

@@ -46,7 +46,7 @@ std::string pathOf(const JointMark& mark, const std::string& key) {
 
 void tellWhence(const Draft& draft, const JointMark& mark, const KeySpec& key, Explained& told) {
   told.about = key.about;
-  const bool isDoorSet = draft.leaf.has_value();
+  const bool isDoorSet = draft.set.has_value();
   if (!isDoorSet) told.setBy = {pathOf(mark, key.name)};
   if (const KeyValue* given = mark.find(key.name)) {
     told.from = Size::From::Given;
@@ -61,7 +61,7 @@ void tellWhence(const Draft& draft, const JointMark& mark, const KeySpec& key, E
 
 /// The setting-out with a key of some marks given anew.
 Result<Draft> changed(const Draft& draft, const std::vector<int>& marks, const std::string& key,
-                      const LeafValue& value) {
+                      const DoorSetValue& value) {
   Draft out = draft;
   for (const int m : marks) {
     JointMark& mark = out.work.joints[static_cast<size_t>(m)];
@@ -166,24 +166,40 @@ std::vector<Entry> joinedBy(const std::vector<Entry>& entries,
   return out;
 }
 
-/// The door set's key for the whole leaf that stands for a key of a kind.
-std::string leafKeyOf(const std::vector<LeafKey>& keys, const Entry& e) {
-  for (const LeafKey& key : keys)
-    if (key.kind == e.kind && key.kindKey == e.jointKey && key.path.find("[]") == std::string::npos)
-      return key.path;
-  return "";
+/// "leaf" of "leaf.rail.top": the part of the door set.
+std::string partOf(const std::string& path) {
+  return path.substr(0, path.find_first_of(".["));
 }
 
-/// Every joint of the kind has this size, and it is none of several ("tenon_width.2").
+/// Which of the door set's keys for a kind of joint an entry follows: those of the part that its joints
+/// belong to, and of several the one whose table is the joint's own ("leaf.moulding").
+std::string doorSetKeyOf(const Draft& draft, const std::vector<DoorSetKey>& keys, const Entry& e) {
+  if (e.marks.empty()) return "";
+  const std::string& of = draft.work.joints[static_cast<size_t>(e.marks.front())].path;
+  std::string found;
+  for (const DoorSetKey& key : keys) {
+    if (key.kind != e.kind || key.kindKey != e.jointKey || key.path.find("[]") != std::string::npos) continue;
+    if (partOf(key.path) != partOf(of)) continue;
+    if (key.path.substr(0, key.path.rfind('.')) == of) return key.path;
+    if (found.empty()) found = key.path;
+  }
+  return found;
+}
+
+/// Every joint of the kind in this part of the door set has this size, and it is none of several
+/// ("tenon_width.2").
 bool holdsEverywhere(const Draft& draft, const std::vector<Entry>& entries, const Entry& one) {
-  if (one.name.find('.') != std::string::npos) return false;
-  std::vector<int> marks;
-  for (const Entry& e : entries)
-    if (e.kind == one.kind && e.name == one.name) marks.insert(marks.end(), e.marks.begin(), e.marks.end());
+  if (one.name.find('.') != std::string::npos || one.marks.empty()) return false;
   const auto& joints = draft.work.joints;
-  const auto ofKind =
-      std::count_if(joints.begin(), joints.end(), [&](const JointMark& m) { return m.kind == one.kind; });
-  return static_cast<std::ptrdiff_t>(marks.size()) == ofKind;
+  const auto partOfMark = [&](int mark) { return partOf(joints[static_cast<size_t>(mark)].path); };
+  const std::string part = partOfMark(one.marks.front());
+  std::ptrdiff_t marks = 0;
+  for (const Entry& e : entries)
+    if (e.kind == one.kind && e.name == one.name)
+      marks += std::count_if(e.marks.begin(), e.marks.end(), [&](int m) { return partOfMark(m) == part; });
+  return marks == std::count_if(joints.begin(), joints.end(), [&](const JointMark& m) {
+           return m.kind == one.kind && partOf(m.path) == part;
+         });
 }
 
 }  // namespace
@@ -242,23 +258,24 @@ std::vector<Entry> jointEntries(const Draft& draft, const CutWork& cut) {
 }
 
 std::vector<Entry> joinedEntries(const Draft& draft, std::vector<Entry> entries,
-                                 const std::vector<LeafKey>& keys) {
-  const bool isDoorSet = draft.leaf.has_value();
+                                 const std::vector<DoorSetKey>& keys) {
+  const bool isDoorSet = draft.set.has_value();
   for (Entry& e : entries)
-    if (const std::string key = leafKeyOf(keys, e); isDoorSet && !key.empty() && e.told.setBy.empty())
+    if (const std::string key = doorSetKeyOf(draft, keys, e);
+        isDoorSet && !key.empty() && e.told.setBy.empty())
       e.told.setBy = {key};
   entries = joinedBy(entries, [](const Entry& e) { return e.of + "." + e.name; });
   if (isDoorSet)
     entries = joinedBy(entries, [&](const Entry& e) {
-      const std::string key = leafKeyOf(keys, e);
+      const std::string key = doorSetKeyOf(draft, keys, e);
       return holdsEverywhere(draft, entries, e) ? key : "";
     });
   for (Entry& e : entries)
     if (!e.jointKey.empty())
-      e.change = [&draft, marks = e.marks, key = e.jointKey](const LeafValue& value) {
+      e.change = [&draft, marks = e.marks, key = e.jointKey](const DoorSetValue& value) {
         return changed(draft, marks, key, value);
       };
-  if (isDoorSet) takeLeafKeys(draft, keys, entries);
+  if (isDoorSet) takeDoorSetKeys(draft, keys, entries);
   return entries;
 }
 

@@ -44,7 +44,7 @@ void giveWay(Entry& entry, const Draft& draft, size_t index, const Field& field)
   entry.told.rule.clear();
   entry.told.setBy = {fmt::format("member[{}].{}", index + 1, field.key)};
   const double other = *(member.*field.given) - std::get<double>(entry.told.value);  // horns that are cut off
-  entry.change = [&draft, index, given = field.given, other](const LeafValue& value) {
+  entry.change = [&draft, index, given = field.given, other](const DoorSetValue& value) {
     return changed(draft, index, given, std::get<double>(value) + other);
   };
 }
@@ -57,7 +57,7 @@ void addFields(const Draft& draft, const CutWork& cut, size_t index, std::vector
     Entry entry = entryOf(member.id + "." + field.name, size[i]);
     const auto given = member.*field.given;
     entry.told.rule = given ? "set out from the leaf's sizes" : kByJoints;
-    if (!draft.leaf && given) {
+    if (!draft.set && given) {
       giveWay(entry, draft, index, field);
       if (std::abs(*given - size[i]) > tolerance::kSize) {
         entry.told.from = Size::From::Rule;
@@ -70,7 +70,7 @@ void addFields(const Draft& draft, const CutWork& cut, size_t index, std::vector
 
 void addShoulder(const Draft& draft, size_t index, std::vector<Entry>& entries) {
   const Member& member = draft.work.members[index];
-  if (draft.leaf || !member.shoulderMm) return;
+  if (draft.set || !member.shoulderMm) return;
   Entry entry = entryOf(member.id + ".shoulder", *member.shoulderMm);
   giveWay(entry, draft, index, {"shoulder", &Member::shoulderMm, "shoulder"});
   entry.told.about = "between its shoulders";
@@ -79,7 +79,7 @@ void addShoulder(const Draft& draft, size_t index, std::vector<Entry>& entries) 
 
 void addHorns(const Draft& draft, size_t index, std::vector<Entry>& entries) {
   const Member& member = draft.work.members[index];
-  if (draft.leaf) return;
+  if (draft.set) return;
   for (auto [name, horn] : {std::pair{"horn.low", &Member::hornLowMm}, {"horn.high", &Member::hornHighMm}}) {
     if (member.*horn <= 0) continue;
     Entry entry = entryOf(member.id + "." + name, member.*horn);
@@ -87,7 +87,7 @@ void addHorns(const Draft& draft, size_t index, std::vector<Entry>& entries) {
     entry.told.where = member.where;
     entry.told.about = "cut off in the end";
     entry.told.setBy = {fmt::format("member[{}].horns", index + 1)};
-    entry.change = [&draft, index, horn = horn](const LeafValue& value) -> Result<Draft> {
+    entry.change = [&draft, index, horn = horn](const DoorSetValue& value) -> Result<Draft> {
       Draft out = draft;
       out.work.members[index].*horn = std::get<double>(value);
       return out;

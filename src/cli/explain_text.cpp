@@ -28,6 +28,11 @@ std::string valueText(const Explained& size, LengthUnit lengths) {
   if (const auto* word = std::get_if<std::string>(&size.value)) return *word;
   if (const auto* listed = std::get_if<ListedSection>(&size.value))
     return fmt::format("a path of {} steps", (*listed)->steps.size());
+  if (const auto* list = std::get_if<std::vector<double>>(&size.value)) {
+    std::string out;
+    for (const double n : *list) out += (out.empty() ? "" : ", ") + numberText(n, size.unit, lengths);
+    return out;
+  }
   const auto& ends = std::get<std::array<double, 2>>(size.value);
   return figure(ends[0]) + " to " + numberText(ends[1], size.unit, lengths);
 }

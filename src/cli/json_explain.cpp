@@ -4,11 +4,16 @@ namespace dryfit::cli {
 
 namespace {
 
-Json valueJson(const LeafValue& value) {
+Json valueJson(const DoorSetValue& value) {
   if (const auto* n = std::get_if<double>(&value)) return number(*n);
   if (const auto* flag = std::get_if<bool>(&value)) return *flag;
   if (const auto* word = std::get_if<std::string>(&value)) return *word;
   if (std::holds_alternative<ListedSection>(value)) return "a path of its own";
+  if (const auto* list = std::get_if<std::vector<double>>(&value)) {
+    Json all = Json::array();
+    for (const double n : *list) all.push_back(number(n));
+    return all;
+  }
   const auto& ends = std::get<std::array<double, 2>>(value);
   return Json::array({number(ends[0]), number(ends[1])});
 }

@@ -1,7 +1,7 @@
 #include "base/text.h"
 #include "cli/command.h"
 #include "cli/help.h"
-#include "doorset/leaf_keys.h"
+#include "doorset/door_set_keys.h"
 #include "joint/joint_kind.h"
 
 namespace dryfit::cli {
@@ -15,12 +15,12 @@ std::string heading(const std::string& path) {
   return out;
 }
 
-std::string paragraph(const LeafKey& key) {
-  if (key.type == LeafKeyType::Table) return "[" + key.path + "]\n" + wrapped(key.about, 4);
-  if (key.type == LeafKeyType::Tables) return "[[" + heading(key.path) + "]]\n" + wrapped(key.about, 4);
+std::string paragraph(const DoorSetKey& key) {
+  if (key.type == DoorSetKeyType::Table) return "[" + key.path + "]\n" + wrapped(key.about, 4);
+  if (key.type == DoorSetKeyType::Tables) return "[[" + heading(key.path) + "]]\n" + wrapped(key.about, 4);
   std::string out = key.path + "\n" + wrapped(key.about, 4);
   const std::string range = rangeOf(key);
-  const bool length = key.type == LeafKeyType::Length;
+  const bool length = key.type == DoorSetKeyType::Length;
   out += wrapped("takes " + (length ? "a length: " : unitOf(key) + (range.empty() ? "" : ": ")) + range, 4);
   std::string standard = key.standard.empty() ? "" : "when left out: " + key.standard;
   if (!key.example.empty()) standard = "needed: " + key.example;
@@ -29,11 +29,12 @@ std::string paragraph(const LeafKey& key) {
 }
 
 Outcome run(const Arguments& arguments) {
-  const std::vector<LeafKey> keys = leafKeys(keysOf(standardJoints()));
+  const std::vector<DoorSetKey> keys = doorSetKeys(keysOf(standardJoints()));
   const std::string asked = heading(arguments.file);
-  std::vector<LeafKey> found;
+  std::vector<DoorSetKey> found;
   std::vector<std::string> names;
-  for (const LeafKey& key : keys) {
+  for (const DoorSetKey& key : keys) {
+    if (key.told) continue;
     const std::string name = heading(key.path);
     names.push_back(name);
     const bool below = name.rfind(asked + ".", 0) == 0;
@@ -47,9 +48,9 @@ Outcome run(const Arguments& arguments) {
                               nearest ? "did you mean " + *nearest + "?" : "dryfit keys lists them all",
                               {}}});
   }
-  if (arguments.markdown) return {leafKeysTable(found), 0, {}};
+  if (arguments.markdown) return {doorSetKeysTable(found), 0, {}};
   std::string out;
-  for (const LeafKey& key : found) out += (out.empty() ? "" : "\n") + paragraph(key);
+  for (const DoorSetKey& key : found) out += (out.empty() ? "" : "\n") + paragraph(key);
   return {out, 0, {}};
 }
 

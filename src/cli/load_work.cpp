@@ -11,9 +11,9 @@ namespace {
 Result<SettingOut> setOut(const std::string& text, const std::string& path,
                           const std::vector<JointKind>& kinds) {
   if (!isDoorSet(text)) return readWork(text, path, keysOf(kinds));
-  const Result<LeafSpec> leaf = readDoorSet(text, path, keysOf(kinds));
-  if (!leaf) return leaf.faults();
-  return setOutLeaf(leaf.value());
+  const Result<DoorSetSpec> set = readDoorSet(text, path, keysOf(kinds));
+  if (!set) return set.faults();
+  return setOutDoorSet(set.value());
 }
 }  // namespace
 

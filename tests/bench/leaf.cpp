@@ -64,6 +64,7 @@ std::set<std::uint64_t> recipesOf(const CutWork& work) {
 
 std::string leafOf45() {
   return R"(title = "Leaf of 45 pieces"
+wall.kind = "none"
 [leaf.moulding]
 faces = "front"
 [[leaf.rail]]

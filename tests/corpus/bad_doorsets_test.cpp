@@ -14,9 +14,9 @@ const CorpusFolder kFolder("bad_doorsets");
 class BadDoorSet : public testing::TestWithParam<std::string> {};
 
 std::vector<Diagnostic> faultsOf(const std::string& text, const std::string& fileName, CutCache& cache) {
-  const auto leaf = readDoorSet(text, fileName, keysOf(standardJoints()));
-  if (!leaf) return leaf.faults();
-  const auto work = setOutLeaf(leaf.value());
+  const auto set = readDoorSet(text, fileName, keysOf(standardJoints()));
+  if (!set) return set.faults();
+  const auto work = setOutDoorSet(set.value());
   if (!work) return work.faults();
   const auto cut = cutWork(work.value(), standardJoints(), cache);
   return cut ? std::vector<Diagnostic>{} : cut.faults();
@@ -39,6 +39,7 @@ TEST(ManyRails, AreRefusedAtOnce) {
   std::string text = "title = \"T\"\n";
   for (int i = 0; i < 10000; ++i)
     text += "[[leaf.rail]]\nname = \"r" + std::to_string(i) + "\"\nwidth = 40\n";
+  text += "[wall]\nkind = \"none\"\n";
   CutCache cache;
   const auto faults = faultsOf(text, "many.toml", cache);
   ASSERT_EQ(faults.size(), 1u);

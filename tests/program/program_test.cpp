@@ -202,8 +202,8 @@ TEST(Program, ExplainTellsOneKeyOrSaysWhichIsNearestAndWritesNothing) {
   const Said unused = dryfit({"explain", "store.toml", "leaf.tenon.pins", "--json"}, here);
   EXPECT_EQ(unused.status, 2);
   EXPECT_EQ(unused.err,
-            "store.toml: leaf.tenon.pins: it is a key, but nothing in this leaf has it in force; dryfit keys "
-            "leaf.tenon.pins tells what it is for\n");
+            "store.toml: leaf.tenon.pins: it is a key, but nothing in this door set has it in force; dryfit "
+            "keys leaf.tenon.pins tells what it is for\n");
   EXPECT_EQ(folder.names(), std::vector<std::string>{"store.toml"});
 }
 

@@ -76,8 +76,8 @@ std::string mouldedPanel() {
 class KernelJudge : public testing::TestWithParam<Case> {
  protected:
   Loaded load() const {
-    if (std::string(GetParam().name) == "bevelled-leaf") return Loaded(cutDoorSet(bevelledLeaf()));
-    if (std::string(GetParam().name) == "moulded-panel") return Loaded(cutDoorSet(mouldedPanel()));
+    if (std::string(GetParam().name) == "bevelled-leaf") return Loaded(cutLeafAlone(bevelledLeaf()));
+    if (std::string(GetParam().name) == "moulded-panel") return Loaded(cutLeafAlone(mouldedPanel()));
     auto work = cli::loadWork(std::string(DRYFIT_ROOT "/assets/works/") + GetParam().name + ".toml");
     if (!work) throw std::runtime_error(toText(work.faults()[0]));
     return Loaded(std::move(work).value());

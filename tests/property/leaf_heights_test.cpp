@@ -48,10 +48,10 @@ TEST(LeafHeights, AreTheSameHoweverTheyAreSaid) {
     const Heights h = randomHeights(random);
     const std::string edges = written(h, true, h.rails.size());
     SCOPED_TRACE(edges);
-    if (!faultsOfDoorSet(edges).empty()) continue;  // other rules of the trade
-    const CutWork one = cutDoorSet(edges);
+    if (!faultsOfLeafAlone(edges).empty()) continue;  // other rules of the trade
+    const CutWork one = cutLeafAlone(edges);
     for (size_t fills = 0; fills <= h.rails.size(); ++fills) {
-      const CutWork other = cutDoorSet(written(h, false, fills));  // past the last: all widths and heights
+      const CutWork other = cutLeafAlone(written(h, false, fills));  // past the last: all widths and heights
       ASSERT_EQ(one.pieces.size(), other.pieces.size());
       for (size_t i = 0; i < one.pieces.size(); ++i) {
         const Piece &a = one.pieces[i], &b = other.pieces[i];

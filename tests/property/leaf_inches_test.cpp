@@ -75,13 +75,13 @@ TEST(LeafInInches, IsTheSameToTheLastCorner) {
     const std::string metric = doorSetOf(randomLeaf(c)),
                       inches = doorSetOf(randomLeaf(again, Written::Inches));
     SCOPED_TRACE(fmt::format("leaf {}\n{}\n{}", n, metric, inches));
-    const auto one = faultsOfDoorSet(metric), other = faultsOfDoorSet(inches);
+    const auto one = faultsOfLeafAlone(metric), other = faultsOfLeafAlone(inches);
     EXPECT_EQ(one.size(), other.size()) << (one.empty() ? other[0] : one[0]);
     if (!one.empty() || !other.empty()) {
       ++refused;
       continue;
     }
-    const CutWork a = cutDoorSet(metric), b = cutDoorSet(inches);
+    const CutWork a = cutLeafAlone(metric), b = cutLeafAlone(inches);
     ASSERT_EQ(a.pieces.size(), b.pieces.size());
     for (size_t i = 0; i < a.pieces.size(); ++i) {
       ASSERT_EQ(a.pieces[i].id, b.pieces[i].id);

@@ -153,10 +153,10 @@ TEST(LeafVolumes, AreThoseOfCgalAndClosedFormulas) {
   for (int n = 0; built < leaves && n < 3 * leaves; ++n) {
     const std::string text = doorSetOf(randomLeaf(c));
     SCOPED_TRACE(fmt::format("leaf {}\n{}", n, text));
-    if (!faultsOfDoorSet(text).empty()) continue;
+    if (!faultsOfLeafAlone(text).empty()) continue;
     ++built;
     std::map<std::string, bool> done;
-    const CutWork work = cutDoorSet(text);
+    const CutWork work = cutLeafAlone(text);
     for (const Piece& p : work.pieces) {
       const Shell& shell = p.last().shell;
       if (std::exchange(done[std::min(shapeKey({&shell}), mirroredShapeKey({&shell}))], true)) continue;

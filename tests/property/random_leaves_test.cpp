@@ -23,7 +23,7 @@ TEST(RandomLeaves, AreRefusedInWordsOrRightAllThroughAndMirrored) {
   for (int n = 0; n < leaves; ++n) {
     const std::string body = randomLeaf(c), left = doorSetOf(body);
     SCOPED_TRACE(fmt::format("leaf {}\n{}", n, left));
-    const auto faults = faultsOfDoorSet(left);
+    const auto faults = faultsOfLeafAlone(left);
     if (!faults.empty()) {
       ++refused;
       for (const std::string& f : faults) {
@@ -32,7 +32,7 @@ TEST(RandomLeaves, AreRefusedInWordsOrRightAllThroughAndMirrored) {
       }
       continue;
     }
-    const CutWork work = cutDoorSet(left), other = cutDoorSet(doorSetOf(body, "right"));
+    const CutWork work = cutLeafAlone(left), other = cutLeafAlone(doorSetOf(body, "right"));
     for (const FitFault& f : fit(work.assembly).faults) ADD_FAILURE() << f.text;
     std::vector<FitFault> before;  // everything in and fixed, nothing cleaned off yet
     fitBodies(work.assembly, statesBefore(work.assembly, "clean-off:"), "before cleaning off", before);

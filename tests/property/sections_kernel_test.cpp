@@ -227,7 +227,7 @@ TEST(Sections, CapsInRandomLeavesDoNotOverlap) {
   for (int i = 0; i < leavesAsked(8); ++i) {
     const std::string text = doorSetOf(randomLeaf(chance));
     SCOPED_TRACE(text);
-    if (faultsOfDoorSet(text).empty()) checkCapsOf(cutDoorSet(text), planes);
+    if (faultsOfLeafAlone(text).empty()) checkCapsOf(cutLeafAlone(text), planes);
   }
 }
 

@@ -152,7 +152,7 @@ TEST(Shapes, OfRandomLeaves) {
     Chance chance{std::mt19937(static_cast<unsigned>(4100 + i))};
     const std::string text = doorSetOf(randomLeaf(chance));
     SCOPED_TRACE(text);
-    if (faultsOfDoorSet(text).empty()) checkAll(cutDoorSet(text));
+    if (faultsOfLeafAlone(text).empty()) checkAll(cutLeafAlone(text));
   }
 }
 

@@ -127,9 +127,9 @@ TEST(SpreadProperty, RandomLeavesComeApartAndShareNothingOnTheWay) {
   int spread = 0;
   for (int tried = 0; spread < leavesAsked(12) && tried < 40 * leavesAsked(12); ++tried) {
     const std::string text = doorSetOf(randomLeaf(chance));
-    if (!faultsOfDoorSet(text).empty()) continue;
+    if (!faultsOfLeafAlone(text).empty()) continue;
     SCOPED_TRACE(text);
-    const CutWork work = cutDoorSet(text);
+    const CutWork work = cutLeafAlone(text);
     if (work.pieces.size() > 120 || !std::holds_alternative<OrderOfWork>(plan(work.assembly))) continue;
     const Judged judged(work.assembly, lastStates(work.assembly));
     EXPECT_TRUE(judged.spread().held.empty());
@@ -166,7 +166,7 @@ TEST(SpreadProperty, TheOtherHandStandsApartAsFar) {
       "[[leaf.row]]\nmuntins = 1\n";
   double lengths[2] = {0, 0};
   for (const int hand : {0, 1}) {
-    const CutWork work = cutDoorSet(doorSetOf(body, hand == 0 ? "left" : "right"));
+    const CutWork work = cutLeafAlone(doorSetOf(body, hand == 0 ? "left" : "right"));
     const Spread s = spreadOf(work.assembly, lastStates(work.assembly));
     EXPECT_TRUE(s.held.empty());
     for (const Vec3 by : s.offsetsAt(1)) lengths[hand] += length(by);

@@ -31,7 +31,7 @@ const std::string kLeaf = "bevelled-leaf";
 
 class EveryWork : public testing::TestWithParam<std::string> {
  protected:
-  static CutWork load() { return GetParam() == kLeaf ? cutDoorSet(bevelledLeaf()) : cutFile(GetParam()); }
+  static CutWork load() { return GetParam() == kLeaf ? cutLeafAlone(bevelledLeaf()) : cutFile(GetParam()); }
 };
 
 TEST_P(EveryWork, FitsAsItsJointsState) {

@@ -19,7 +19,7 @@ namespace {
 constexpr int kX = 0, kY = 1, kZ = 2;
 
 CutWork shutter(double thickness) {
-  return cutDoorSet(fmt::format(R"(
+  return cutLeafAlone(fmt::format(R"(
 title = "Shutter"
 [leaf]
 width = 700

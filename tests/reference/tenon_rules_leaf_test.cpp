@@ -42,7 +42,7 @@ TEST(TenonRules, EveryOneFitsAndIsFoundAnOrder) {
   ASSERT_GE(tenonAuthors().size(), 10u);
   for (const TenonAuthor& author : tenonAuthors()) {
     SCOPED_TRACE(author.word);
-    const CutWork work = cutDoorSet(leaf(author.word));
+    const CutWork work = cutLeafAlone(leaf(author.word));
     for (const FitFault& f : fit(work.assembly).faults) ADD_FAILURE() << f.text;
     EXPECT_TRUE(std::holds_alternative<OrderOfWork>(plan(work.assembly)));
     // Rivington, row of all: a bottom rail of 195 has a pair, a top rail of 95 one tenon.
@@ -56,7 +56,7 @@ TEST(TenonRules, HouseIsTheDefault) {
   const std::string named = leaf("house"), key = "rule = \"house\"\n";
   std::string bare = named;
   bare.erase(bare.find(key), key.size());
-  const CutWork a = cutDoorSet(named), b = cutDoorSet(bare);
+  const CutWork a = cutLeafAlone(named), b = cutLeafAlone(bare);
   ASSERT_EQ(a.pieces.size(), b.pieces.size());
   for (size_t i = 0; i < a.pieces.size(); ++i)
     EXPECT_EQ(hashOf(a.pieces[i].last().recipe), hashOf(b.pieces[i].last().recipe)) << a.pieces[i].id;
@@ -67,19 +67,19 @@ TEST(TenonRules, HouseIsTheDefault) {
 
 // Noyes: a haunched end tenon is half the rail less the groove: 95 / 2 - 12.
 TEST(TenonRules, Noyes) {
-  expectWidths(cutDoorSet(leaf("noyes")), "top", {35.5});
+  expectWidths(cutLeafAlone(leaf("noyes")), "top", {35.5});
 }
 
 // Cassell's: not more than half the rail. Rails up to 5 in (127) that are not haunched: half to all of it.
 TEST(TenonRules, Cassell) {
-  expectWidths(cutDoorSet(leaf("cassell")), "top", {47.5});
-  expectWidths(cutDoorSet(leaf("cassell", "width = 127\n")), "lock", {127 - 24});
-  expectWidths(cutDoorSet(leaf("cassell", "width = 130\n")), "lock", {70});  // wider: the house's 5 x 14
+  expectWidths(cutLeafAlone(leaf("cassell")), "top", {47.5});
+  expectWidths(cutLeafAlone(leaf("cassell", "width = 127\n")), "lock", {127 - 24});
+  expectWidths(cutLeafAlone(leaf("cassell", "width = 130\n")), "lock", {70});  // wider: the house's 5 x 14
 }
 
 // A common college rule, from memory: two thirds of what the groove leaves, (95 - 12) 2 / 3 = 55.33.
 TEST(TenonRules, College) {
-  const CutWork work = cutDoorSet(leaf("college"));
+  const CutWork work = cutLeafAlone(leaf("college"));
   expectWidths(work, "top", {(95 - 12) * 2.0 / 3});
   EXPECT_NEAR(tonguesOf(work, "top", 50)[0].width(), 55.3, 0.05);  // told to 0.1
 }
@@ -87,23 +87,23 @@ TEST(TenonRules, College) {
 // Rivington: a third (to a quarter) thick, 44 / 3 = 14.67; at most five times that wide, 73.33; the bottom
 // rail's net of 183 is more, so a pair; haunches project 1/2 in.
 TEST(TenonRules, Rivington) {
-  const CutWork work = cutDoorSet(leaf("rivington"));
+  const CutWork work = cutLeafAlone(leaf("rivington"));
   EXPECT_NEAR(tenonThickness(work), 44.0 / 3, kExact);
   EXPECT_EQ(tonguesOf(work, "bottom", 50).size(), 2u);
   EXPECT_EQ(tonguesOf(work, "lock", 50).size(), 2u);
   EXPECT_NEAR(haunchProjection(work, "top"), kInch / 2, kExact);
   // One tenon asked for in the lock rail: five thicknesses, told to 0.1.
-  const CutWork one = cutDoorSet(leaf("rivington", "width = 195\ntenon = { count = 1 }\n"));
+  const CutWork one = cutLeafAlone(leaf("rivington", "width = 195\ntenon = { count = 1 }\n"));
   expectWidths(one, "lock", {5 * 44.0 / 3});
   EXPECT_NEAR(tonguesOf(one, "lock", 50)[0].width(), 73.3, 0.05);
   // A middle rail of 98 has 74 net, more than 73.33: a pair; one of 97 has a single tenon of all its net.
-  EXPECT_EQ(tonguesOf(cutDoorSet(leaf("rivington", "width = 98\n")), "lock", 50).size(), 2u);
-  expectWidths(cutDoorSet(leaf("rivington", "width = 97\n")), "lock", {73});
+  EXPECT_EQ(tonguesOf(cutLeafAlone(leaf("rivington", "width = 98\n")), "lock", 50).size(), 2u);
+  expectWidths(cutLeafAlone(leaf("rivington", "width = 97\n")), "lock", {73});
 }
 
 // Goring: too narrow to split but over five thicknesses: 5 x 14, haunched at both edges.
 TEST(TenonRules, Goring) {
-  const CutWork work = cutDoorSet(leaf("goring", "width = 120\n"));
+  const CutWork work = cutLeafAlone(leaf("goring", "width = 120\n"));
   expectWidths(work, "lock", {70});
   const auto near = tonguesOf(work, "lock", 6);  // within the haunches
   ASSERT_EQ(near.size(), 3u);
@@ -114,7 +114,7 @@ TEST(TenonRules, Goring) {
 // Fairham: a third thick; several tenons and the gaps between them equal, 171 / 3 in the lock rail and
 // (183 - 40) / 3 in the bottom one, not rounded; the haunch as long as the groove is deep.
 TEST(TenonRules, Fairham) {
-  const CutWork work = cutDoorSet(leaf("fairham"));
+  const CutWork work = cutLeafAlone(leaf("fairham"));
   EXPECT_NEAR(tenonThickness(work), 44.0 / 3, kExact);
   expectWidths(work, "lock", {57, 57});
   expectWidths(work, "bottom", {143.0 / 3, 143.0 / 3});
@@ -125,21 +125,21 @@ TEST(TenonRules, Fairham) {
 
 // CPWD, from memory: no wider than three thicknesses, 42; two in a rail over 180.
 TEST(TenonRules, Cpwd) {
-  const CutWork work = cutDoorSet(leaf("cpwd", "width = 120\n"));
+  const CutWork work = cutLeafAlone(leaf("cpwd", "width = 120\n"));
   expectWidths(work, "top", {42});
   expectWidths(work, "lock", {42});
   expectWidths(work, "bottom", {42, 42});
-  expectWidths(cutDoorSet(leaf("cpwd", "width = 180\n")), "lock", {42});
-  expectWidths(cutDoorSet(leaf("cpwd", "width = 181\n")), "lock", {42, 42});
-  expectWidths(cutDoorSet(leaf("cpwd")), "lock", {42, 42});  // two, though 87 is left between them
+  expectWidths(cutLeafAlone(leaf("cpwd", "width = 180\n")), "lock", {42});
+  expectWidths(cutLeafAlone(leaf("cpwd", "width = 181\n")), "lock", {42, 42});
+  expectWidths(cutLeafAlone(leaf("cpwd")), "lock", {42, 42});  // two, though 87 is left between them
 }
 
 // Construction Superintendence: about two thirds of the piece, at most 4 in (101.6); over 7 in (177.8) two.
 TEST(TenonRules, Superintendence) {
-  expectWidths(cutDoorSet(leaf("superintendence")), "top", {95 * 2.0 / 3});
-  expectWidths(cutDoorSet(leaf("superintendence", "width = 150\n")), "lock", {100});
-  expectWidths(cutDoorSet(leaf("superintendence", "width = 177\n")), "lock", {4 * kInch});
-  EXPECT_EQ(tonguesOf(cutDoorSet(leaf("superintendence", "width = 178\n")), "lock", 50).size(), 2u);
+  expectWidths(cutLeafAlone(leaf("superintendence")), "top", {95 * 2.0 / 3});
+  expectWidths(cutLeafAlone(leaf("superintendence", "width = 150\n")), "lock", {100});
+  expectWidths(cutLeafAlone(leaf("superintendence", "width = 177\n")), "lock", {4 * kInch});
+  EXPECT_EQ(tonguesOf(cutLeafAlone(leaf("superintendence", "width = 178\n")), "lock", 50).size(), 2u);
 }
 
 // Building Construction vol. 2, a bottom rail of 8 1/2 in with a groove of 1/2 in: from its lower edge 1 1/2
@@ -147,7 +147,7 @@ TEST(TenonRules, Superintendence) {
 TEST(TenonRules, BuildingConstruction) {
   std::string text = leaf("building-construction", "", "width = \"8 1/2 in\"\n");
   text.replace(text.find("depth = 12"), 10, "depth = \"1/2 in\"");
-  const auto tenons = tonguesOf(cutDoorSet(text), "bottom", 50);
+  const auto tenons = tonguesOf(cutLeafAlone(text), "bottom", 50);
   ASSERT_EQ(tenons.size(), 2u);
   EXPECT_NEAR(tenons[0].from, 1.5 * kInch, kExact);
   EXPECT_NEAR(tenons[0].to, 4 * kInch, kExact);
@@ -159,12 +159,12 @@ TEST(TenonRules, BuildingConstruction) {
 TEST(TenonRules, ForOneRail) {
   std::string text = leaf("college");
   text.replace(text.find("name = \"top\"\n"), 13, "name = \"top\"\ntenon = { rule = \"noyes\" }\n");
-  expectWidths(cutDoorSet(text), "top", {35.5});
+  expectWidths(cutLeafAlone(text), "top", {35.5});
 }
 
 // Fairham: gaps never above 3 in: a rail too wide for three tenons has four.
 TEST(TenonRules, FourTenonsInAVeryWideRail) {
-  const CutWork work = cutDoorSet(leaf("house", "", "width = 440\n"));
+  const CutWork work = cutLeafAlone(leaf("house", "", "width = 440\n"));
   for (const FitFault& f : fit(work.assembly).faults) ADD_FAILURE() << f.text;
   const auto tenons = tonguesOf(work, "bottom", 50);
   ASSERT_EQ(tenons.size(), 4u);

@@ -46,7 +46,7 @@ depth = 12
 }
 
 const CutWork& leaf() {
-  static const CutWork work = cutDoorSet(leafText());
+  static const CutWork work = cutLeafAlone(leafText());
   return work;
 }
 
@@ -245,7 +245,7 @@ TEST(WorkedLeaf, ClearancesByCalculationHoldTheMovement) {
   for (const auto& [word, way, each] :
        {std::tuple{"plain", AcrossGrain::Tangential, 2.8035}, {"quarter", AcrossGrain::Radial, 1.7325}}) {
     SCOPED_TRACE(word);
-    const CutWork work = cutDoorSet(
+    const CutWork work = cutLeafAlone(
         leafText("", fmt::format("sawn = {{ panels = \"{}\" }}\nfitted = 8\nrange = [8, 16]\n", word)));
     for (const FitFault& f : fit(work.assembly).faults) ADD_FAILURE() << f.text;
     for (const std::string& panel : kPanels) {
@@ -265,7 +265,7 @@ TEST(WorkedLeaf, ClearancesByCalculationHoldTheMovement) {
 TEST(WorkedLeaf, SightSizesOfATraditionalFourPanelLeaf) {
   for (const double width : {610.0, 686.0, 762.0, 838.0}) {
     SCOPED_TRACE(width);
-    const CutWork work = cutDoorSet(fmt::format(
+    const CutWork work = cutLeafAlone(fmt::format(
         "title = \"Leaf\"\n[leaf]\nwidth = {}\nrow = [{{ muntins = 1 }}, {{ muntins = 1 }}]\n", width));
     for (const FitFault& f : fit(work.assembly).faults) ADD_FAILURE() << f.text;
     const double sight = (width - 3 * 95) / 2;

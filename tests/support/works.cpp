@@ -21,10 +21,10 @@ Result<CutWork> cutAny(const std::string& text, const std::string& name,
   return cutWork(work.value(), kinds, cache);
 }
 
-Result<CutWork> cutLeaf(const std::string& text, const std::string& name = "test.toml") {
-  const auto leaf = readDoorSet(text, name, keysOf(standardJoints()));
-  if (!leaf) return leaf.faults();
-  const auto work = setOutLeaf(leaf.value());
+Result<CutWork> cutSet(const std::string& text, const std::string& name = "test.toml") {
+  const auto set = readDoorSet(text, name, keysOf(standardJoints()));
+  if (!set) return set.faults();
+  const auto work = setOutDoorSet(set.value());
   if (!work) return work.faults();
   CutCache cache;
   return cutWork(work.value(), standardJoints(), cache);
@@ -67,7 +67,7 @@ CutWork cutFile(const std::string& path, const std::vector<JointKind>& kinds) {
   std::ifstream file(path);
   std::stringstream text;
   text << file.rdbuf();
-  return orStop(isDoorSet(text.str()) ? cutLeaf(text.str(), path) : cutAny(text.str(), path, kinds));
+  return orStop(isDoorSet(text.str()) ? cutSet(text.str(), path) : cutAny(text.str(), path, kinds));
 }
 
 CutWork shippedWork(const std::string& name) {
@@ -82,12 +82,24 @@ std::vector<std::string> faultsOfText(const std::string& text, const std::vector
   return textsOf(cutAny(text, "test.toml", kinds));
 }
 
+std::string leafAlone(const std::string& text) {
+  return text.find("[wall]") == std::string::npos ? text + "[wall]\nkind = \"none\"\n" : text;
+}
+
+CutWork cutLeafAlone(const std::string& text) {
+  return orStop(cutSet(leafAlone(text)));
+}
+
+std::vector<std::string> faultsOfLeafAlone(const std::string& text) {
+  return textsOf(cutSet(leafAlone(text)));
+}
+
 CutWork cutDoorSet(const std::string& text) {
-  return orStop(cutLeaf(text));
+  return orStop(cutSet(text));
 }
 
 std::vector<std::string> faultsOfDoorSet(const std::string& text) {
-  return textsOf(cutLeaf(text));
+  return textsOf(cutSet(text));
 }
 
 int pieceOf(const CutWork& work, const std::string& id) {

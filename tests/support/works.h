@@ -12,15 +12,19 @@ namespace dryfit::tests {
 std::vector<std::string> shippedWorks();
 /// Paths of assets/doorsets/*.toml, sorted.
 std::vector<std::string> shippedDoorSets();
-/// The work, or the door set's leaf, of that file; a test stops with the faults' texts when it cannot be read
+/// The work or the door set of that file; a test stops with the faults' texts when it cannot be read
 /// or cut.
 CutWork cutFile(const std::string& path, const std::vector<JointKind>& kinds = standardJoints());
 /// By its short name: "panel-frame".
 CutWork shippedWork(const std::string& name);
 CutWork cutText(const std::string& text, const std::vector<JointKind>& kinds = standardJoints());
-/// A door set file's leaf.
+/// A door set file.
 CutWork cutDoorSet(const std::string& text);
 std::vector<std::string> faultsOfDoorSet(const std::string& text);
+/// The text with wall.kind = "none" at its end, unless it says something of the wall: the leaf on its bench.
+std::string leafAlone(const std::string& text);
+CutWork cutLeafAlone(const std::string& text);
+std::vector<std::string> faultsOfLeafAlone(const std::string& text);
 /// All faults of a text that must not be read or cut, as texts.
 std::vector<std::string> faultsOfText(const std::string& text,
                                       const std::vector<JointKind>& kinds = standardJoints());

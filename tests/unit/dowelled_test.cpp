@@ -103,7 +103,7 @@ TEST(Dowelled, SpacingOrMarginPlacesThem) {
 /// In grooved framing the end fills the groove: tongue 44/3 to the chisel 14 thick, as wide as the rail less
 /// its own groove, 12 long.
 TEST(Dowelled, AnEndFillsTheGroove) {
-  const CutWork work = cutDoorSet("title = \"D\"\n[leaf.tenon]\nfixing = \"dowelled\"\ndowels = 2\n");
+  const CutWork work = cutLeafAlone("title = \"D\"\n[leaf.tenon]\nfixing = \"dowelled\"\ndowels = 2\n");
   expectSound(work);
   const double bored = 2 * 2 * kPi * 25 * 31;  // 10 thick in a 14 tongue; 30 deep and half of 2 clear
   const double top = 572 * (95.0 * 44 - 12 * 14) + 2 * 12 * 83.0 * 14;
@@ -117,7 +117,7 @@ TEST(Dowelled, AnEndFillsTheGroove) {
 }
 
 TEST(Dowelled, OneRailOfALeafWithTenons) {
-  const CutWork work = cutDoorSet(
+  const CutWork work = cutLeafAlone(
       "title = \"D\"\n[leaf.tenon]\nthickness = 14\n[[leaf.rail]]\nname = \"top\"\n[[leaf.rail]]\nname = "
       "\"middle\"\ntenon = { fixing = \"dowelled\", dowel_diameter = 8 }\n[[leaf.rail]]\nname = "
       "\"bottom\"\n");

@@ -102,7 +102,7 @@ TEST(ClosingBevel, StileTenonsAndWedgesLieOnOneSlopingPlane) {
     for (const char* fixing : {"wedged", "draw-bored", "glued"})
       for (double bevel : {0.5, 2.0, 3.0, 5.0}) {
         SCOPED_TRACE(fmt::format("{} {} {}", hand, fixing, bevel));
-        const CutWork work = cutDoorSet(leaf(hand, bevel, fixing, 2));
+        const CutWork work = cutLeafAlone(leaf(hand, bevel, fixing, 2));
         const double side = std::string(hand) == "left" ? 1 : -1;
         const auto facets = closingEdge(work, side, lastStates(work.assembly));
         EXPECT_GE(facets.size(), std::string(fixing) == "wedged" ? 1u + 6 + 12 : 1u + 6);
@@ -113,7 +113,7 @@ TEST(ClosingBevel, StileTenonsAndWedgesLieOnOneSlopingPlane) {
 }
 
 TEST(ClosingBevel, BeforeCleaningOffTheEdgeIsSquareAndTenonsAndWedgesStandProud) {
-  const CutWork work = cutDoorSet(leaf("left", 3, "wedged", 1));
+  const CutWork work = cutLeafAlone(leaf("left", 3, "wedged", 1));
   int edges = 0, proud = 0;
   for (const Facet& f : closingEdge(work, 1, firstStates(work.assembly)))
     for (const Vec3& v : f.points) {
@@ -131,7 +131,7 @@ TEST(ClosingBevel, FitsBeforeAndAfterWithAnyCountOfTenons) {
       for (int tenons : {1, 2, 3})
         for (double bevel : {0.5, 2.0, 3.0, 5.0}) {
           SCOPED_TRACE(fmt::format("{} {} {} {}", hand, fixing, tenons, bevel));
-          const CutWork work = cutDoorSet(leaf(hand, bevel, fixing, tenons));
+          const CutWork work = cutLeafAlone(leaf(hand, bevel, fixing, tenons));
           for (const FitFault& f : fit(work.assembly).faults) ADD_FAILURE() << f.text;
           // One state before the last: all together and fixed, nothing cleaned off yet. Horns stay on.
           std::vector<int> before = lastStates(work.assembly);
@@ -145,7 +145,7 @@ TEST(ClosingBevel, FitsBeforeAndAfterWithAnyCountOfTenons) {
 
 TEST(ClosingBevel, IsFoundAnOrderAndPlanedAtCleaningOff) {
   for (const char* fixing : {"wedged", "draw-bored", "glued"}) {
-    const CutWork work = cutDoorSet(leaf("right", 2.5, fixing, 2));
+    const CutWork work = cutLeafAlone(leaf("right", 2.5, fixing, 2));
     const auto order = plan(work.assembly);
     ASSERT_TRUE(std::holds_alternative<OrderOfWork>(order)) << std::get<Locked>(order).text;
     // The one trim: after all that holds the framing, before the mouldings.
@@ -172,7 +172,7 @@ TEST(ClosingBevel, IsFoundAnOrderAndPlanedAtCleaningOff) {
 // whole edge less the mortises, and of each tenon its 10 and the part of the slope.
 TEST(ClosingBevel, VolumesAreClosedFormulas) {
   const double bevel = 3, t = 14, long_ = 1981 + 80;
-  const CutWork work = cutDoorSet(leaf("left", bevel, "glued", 1));
+  const CutWork work = cutLeafAlone(leaf("left", bevel, "glued", 1));
   const double tenon = 55;  // half of 110, for top and bottom; the middle's net of 86 gives 70 (5 x 14)
   const double mortises = 2 * tenon + 70;
   auto lost = [&](const std::string& id) {
@@ -187,8 +187,8 @@ TEST(ClosingBevel, VolumesAreClosedFormulas) {
 }
 
 TEST(ClosingBevel, OfTheOtherHandIsMirrored) {
-  const CutWork left = cutDoorSet(leaf("left", 2.5, "wedged", 2)),
-                right = cutDoorSet(leaf("right", 2.5, "wedged", 2));
+  const CutWork left = cutLeafAlone(leaf("left", 2.5, "wedged", 2)),
+                right = cutLeafAlone(leaf("right", 2.5, "wedged", 2));
   ASSERT_EQ(left.pieces.size(), right.pieces.size());
   for (size_t i = 0; i < left.pieces.size(); ++i)
     for (size_t k = 0; k < left.pieces[i].states.size(); ++k)
@@ -199,8 +199,8 @@ TEST(ClosingBevel, OfTheOtherHandIsMirrored) {
 
 TEST(ClosingBevel, InInchesIsTheSameLeaf) {
   const CutWork inches =
-      cutDoorSet("title = \"T\"\nunit = \"in\"\n[leaf]\nwidth = 30\nclosing_bevel = \"1/8 in\"\n");
-  const CutWork metric = cutDoorSet("title = \"T\"\n[leaf]\nwidth = 762\nclosing_bevel = 3.175\n");
+      cutLeafAlone("title = \"T\"\nunit = \"in\"\n[leaf]\nwidth = 30\nclosing_bevel = \"1/8 in\"\n");
+  const CutWork metric = cutLeafAlone("title = \"T\"\n[leaf]\nwidth = 762\nclosing_bevel = 3.175\n");
   ASSERT_EQ(inches.pieces.size(), metric.pieces.size());
   for (size_t i = 0; i < inches.pieces.size(); ++i)
     EXPECT_NEAR(volume(inches.pieces[i].last().shell), volume(metric.pieces[i].last().shell), 1e-6);

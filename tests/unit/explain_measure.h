@@ -12,19 +12,19 @@
 #include "cli/command.h"
 #include "cli/command_line.h"
 #include "cli/explain.h"
-#include "doorset/leaf_keys.h"
+#include "doorset/door_set_keys.h"
 #include "joint/joint_kind.h"
 #include "support/random_leaf.h"
 #include "support/works.h"
 
 namespace dryfit::cli {
 
-using tests::cutDoorSet;
+using tests::cutLeafAlone;
 using tests::pieceOf;
 using Names = std::vector<std::string>;
 
 inline Explanation explained(const std::string& text, const std::string& key = "") {
-  const auto made = explain(text, "test.toml", key);
+  const auto made = explain(tests::leafAlone(text), "test.toml", key);
   if (!made) throw std::runtime_error(toText(made.faults().front()));
   return made.value();
 }
@@ -61,7 +61,7 @@ struct Extent {
 /// A rule and a square for one leaf: lengths taken off the cut pieces' corners and faces alone.
 class Bench {
  public:
-  explicit Bench(const std::string& text) : work_(cutDoorSet(text)) {}
+  explicit Bench(const std::string& text) : work_(cutLeafAlone(text)) {}
 
   const Piece& piece(const std::string& id) const {
     return work_.pieces[static_cast<size_t>(pieceOf(work_, id))];

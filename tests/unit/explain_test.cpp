@@ -109,7 +109,7 @@ TEST(Explain, TellsWhereASizeComesFrom) {
 TEST(Explain, DefaultsOfJointsKeysAreInForce) {
   const Explanation all = explained("title = \"T\"\n");
   int checked = 0;
-  for (const LeafKey& key : leafKeys(keysOf(standardJoints()))) {
+  for (const DoorSetKey& key : doorSetKeys(keysOf(standardJoints()))) {
     const auto standard = standardValue(key);
     if (key.kind.empty() || !standard || key.path.find("[]") != std::string::npos) continue;
     const auto found = std::find_if(all.sizes.begin(), all.sizes.end(),

@@ -57,7 +57,7 @@ void expectSound(const CutWork& work) {
 }
 
 TEST(LeafMouldings, HaveTheirNamesOnTheFacesAskedFor) {
-  auto ids = [](const std::string& more) { return mouldingsOf(cutDoorSet(leaf(more))); };
+  auto ids = [](const std::string& more) { return mouldingsOf(cutLeafAlone(leaf(more))); };
   const std::set<std::string> front{"leaf.moulding.1.1.front.bottom", "leaf.moulding.1.1.front.closing",
                                     "leaf.moulding.1.1.front.hanging", "leaf.moulding.1.1.front.top"};
   std::set<std::string> back, both;
@@ -80,7 +80,7 @@ TEST(LeafMouldings, HaveTheirNamesOnTheFacesAskedFor) {
 /// In stuff of 18 the groove is 6: 5.7 stand beside the panel, less than the 6 that a moulding is worth.
 TEST(LeafMouldings, AreLeftOutOfThinStuffUnlessAskedFor) {
   auto count = [](const std::string& more) {
-    return mouldingsOf(cutDoorSet("title = \"T\"\n[leaf]\nwidth = 600\nheight = 900\nthickness = 18\n"
+    return mouldingsOf(cutLeafAlone("title = \"T\"\n[leaf]\nwidth = 600\nheight = 900\nthickness = 18\n"
                                   "[[leaf.rail]]\nname = \"top\"\n[[leaf.rail]]\nname = \"bottom\"\n"
                                   "[leaf.panel]\nkind = \"flat\"\n" +
                                   more))
@@ -106,7 +106,7 @@ TEST(LeafMouldings, StandWhereTheyShould) {
   for (const std::string hand : {"left", "right"})
     for (const std::string profile : {"ovolo", "ogee", "scotia", "bead", "chamfer", "square"}) {
       SCOPED_TRACE(hand + " " + profile);
-      const CutWork work = cutDoorSet(
+      const CutWork work = cutLeafAlone(
           leaf("[leaf.moulding]\nprofile = \"" + profile + "\"\nwidth = 22\nthickness = 14\n", hand));
       const Opening o = openingOf(work);
       EXPECT_NEAR(o.right - o.left, 600 - 95 - 110, kPlace);
@@ -149,7 +149,7 @@ TEST(LeafMouldings, StandWhereTheyShould) {
 
 /// The back edge, straight from back to face, is what touches the framing: its area is known.
 TEST(LeafMouldings, TouchTheFramingAndEachOtherOnly) {
-  const CutWork work = cutDoorSet(leaf("[leaf.moulding]\nprofile = \"ovolo\"\n"));
+  const CutWork work = cutLeafAlone(leaf("[leaf.moulding]\nprofile = \"ovolo\"\n"));
   const FitReport report = fit(work.assembly);
   for (const FitFault& f : report.faults) ADD_FAILURE() << f.text;
   double onTop = 0;
@@ -170,7 +170,7 @@ TEST(LeafMouldings, ARaisedPanelKeepsItsMargin) {
        {std::tuple{"both", 18.0, 18.0}, {"front", 18.0, 0.0}, {"back", 0.0, 18.0}}) {
     SCOPED_TRACE(faces);
     const CutWork work =
-        cutDoorSet(leaf(fmt::format("[leaf.moulding]\nwidth = 18\nfaces = \"{}\"\n", faces)));
+        cutLeafAlone(leaf(fmt::format("[leaf.moulding]\nwidth = 18\nfaces = \"{}\"\n", faces)));
     expectSound(work);
     const Piece& panel = piece(work, "leaf.panel.1.1");
     const Box3 whole = worldBox(panel);
@@ -190,7 +190,7 @@ TEST(LeafMouldings, ARaisedPanelKeepsItsMargin) {
 
 TEST(LeafMouldings, OfTheOtherHandAreMirrored) {
   const std::string more = "[leaf.moulding]\nprofile = \"ogee\"\npins = \"pieces\"\n";
-  const CutWork left = cutDoorSet(leaf(more)), right = cutDoorSet(leaf(more, "right"));
+  const CutWork left = cutLeafAlone(leaf(more)), right = cutLeafAlone(leaf(more, "right"));
   ASSERT_EQ(left.pieces.size(), right.pieces.size());
   for (size_t i = 0; i < left.pieces.size(); ++i) {
     const Piece &a = left.pieces[i], &b = right.pieces[i];
@@ -206,7 +206,7 @@ TEST(LeafMouldings, OfTheOtherHandAreMirrored) {
 /// Held by the framing alone, whether the pins are pieces or told.
 TEST(LeafMouldings, ArePinnedToTheFramingNeverToThePanel) {
   for (bool pieces : {false, true}) {
-    const CutWork work = cutDoorSet(leaf(pieces ? "[leaf.moulding]\npins = \"pieces\"\n" : ""));
+    const CutWork work = cutLeafAlone(leaf(pieces ? "[leaf.moulding]\npins = \"pieces\"\n" : ""));
     expectSound(work);
     int nailed = 0, nails = 0, told = 0;
     for (const Operation& op : work.assembly.operations) {
@@ -239,7 +239,7 @@ TEST(BeadAndButt, IsFlushAndBeadedAlongTheGrainOnly) {
   for (const std::string grain : {"upright", "across"})
     for (const std::string faces : {"front", "back", "both"}) {
       SCOPED_TRACE(grain + " " + faces);
-      const CutWork work = cutDoorSet(leaf(fmt::format(
+      const CutWork work = cutLeafAlone(leaf(fmt::format(
           "[leaf.panel]\nkind = \"bead-and-butt\"\ngrain = \"{}\"\nfaces = \"{}\"\n", grain, faces)));
       expectSound(work);
       const Piece& panel = piece(work, "leaf.panel.1.1");
@@ -274,7 +274,7 @@ TEST(BeadAndButt, IsFlushAndBeadedAlongTheGrainOnly) {
 /// The shoulders stand off the framing by what the tongue stands off the groove's bottom.
 TEST(BeadAndButt, ShouldersAreAsClearAsTheTongue) {
   const CutWork work =
-      cutDoorSet(leaf("[leaf.panel]\nkind = \"bead-and-butt\"\nfaces = \"both\"\nclearance_along = "
+      cutLeafAlone(leaf("[leaf.panel]\nkind = \"bead-and-butt\"\nfaces = \"both\"\nclearance_along = "
                       "2\nclearance_across = 3\n"));
   const Opening o = openingOf(work);
   const Piece& panel = piece(work, "leaf.panel.1.1");
@@ -302,7 +302,7 @@ TEST(BeadAndButt, ShouldersAreAsClearAsTheTongue) {
 
 /// A panel shifted any way is seen: towards the framing by its gaps, out of its plane by its flush face.
 TEST(BeadAndButt, NoShiftGoesUnseen) {
-  const CutWork work = cutDoorSet(leaf("[leaf.panel]\nkind = \"bead-and-butt\"\n"));
+  const CutWork work = cutLeafAlone(leaf("[leaf.panel]\nkind = \"bead-and-butt\"\n"));
   const size_t panel = static_cast<size_t>(pieceOf(work, "leaf.panel.1.1"));
   for (int axis = 0; axis < 3; ++axis)
     for (double by : {0.05, -0.05}) {

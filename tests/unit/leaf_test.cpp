@@ -21,7 +21,7 @@ void expectSound(const CutWork& work) {
 // Goring, Manual of Purpose-Made Woodworking Joinery: stile blank 1981 + 80; the rest by arithmetic from the
 // widths.
 TEST(Leaf, OfOneLineIsTheTradesUsualOne) {
-  const CutWork work = cutDoorSet("title = \"Trial\"\n");
+  const CutWork work = cutLeafAlone("title = \"Trial\"\n");
   expectSound(work);
   EXPECT_DOUBLE_EQ(sizeOf(piece(work, "leaf.stile.hanging").last().shell).x, 2061);
   EXPECT_DOUBLE_EQ(sizeOf(piece(work, "leaf.rail.top").last().shell).x, 762);
@@ -35,7 +35,7 @@ TEST(Leaf, OfOneLineIsTheTradesUsualOne) {
 }
 
 TEST(Leaf, PlaceOfTheMiddleRailIsItsTopEdgeAboveTheLeafsBottom) {
-  const CutWork work = cutDoorSet("title = \"Trial\"\n[leaf]\ngap_floor = 8\n");
+  const CutWork work = cutLeafAlone("title = \"Trial\"\n[leaf]\ngap_floor = 8\n");
   EXPECT_NEAR(piece(work, "leaf.rail.middle").worldFromPiece.origin.z, 8 + 965 - 195.0 / 2, 1e-9);
   EXPECT_NEAR(piece(work, "leaf.stile.hanging").worldFromPiece.origin.x, -762.0 / 2 + 95.0 / 2, 1e-9);
   EXPECT_NEAR(piece(work, "leaf.stile.hanging").worldFromPiece.origin.y, 22, 1e-9);  // front face at Y = 0
@@ -43,8 +43,8 @@ TEST(Leaf, PlaceOfTheMiddleRailIsItsTopEdgeAboveTheLeafsBottom) {
 
 TEST(Leaf, OfTheOtherHandIsMirrored) {
   const std::string sizes = "stile = { hanging = 95, closing = 120 }\n[[leaf.row]]\nmuntins = 1\n";
-  const CutWork left = cutDoorSet("title = \"L\"\n[leaf]\nhand = \"left\"\n" + sizes);
-  const CutWork right = cutDoorSet("title = \"R\"\n[leaf]\nhand = \"right\"\n" + sizes);
+  const CutWork left = cutLeafAlone("title = \"L\"\n[leaf]\nhand = \"left\"\n" + sizes);
+  const CutWork right = cutLeafAlone("title = \"R\"\n[leaf]\nhand = \"right\"\n" + sizes);
   ASSERT_EQ(left.pieces.size(), right.pieces.size());
   expectSound(right);
   for (size_t i = 0; i < left.pieces.size(); ++i) {
@@ -70,7 +70,7 @@ TEST(Leaf, HasAsManyPanelsAsItsRowsAsk) {
        {6, 3}},
   };
   for (const auto& [text, counts] : cases) {
-    const CutWork work = cutDoorSet("title = \"Trial\"\n[leaf]\n" + text);
+    const CutWork work = cutLeafAlone("title = \"Trial\"\n[leaf]\n" + text);
     int panels = 0, muntins = 0;
     for (const Piece& p : work.pieces) {
       panels += p.id.rfind("leaf.panel.", 0) == 0;
@@ -84,7 +84,7 @@ TEST(Leaf, HasAsManyPanelsAsItsRowsAsk) {
 
 // Rails without a place stand so that the panels between them are equally high.
 TEST(Leaf, UnplacedRailsShareOutTheHeight) {
-  const CutWork work = cutDoorSet(
+  const CutWork work = cutLeafAlone(
       "title = \"Trial\"\n[leaf]\nheight = 2000\n[[leaf.rail]]\nname = \"top\"\nwidth = "
       "100\n[[leaf.rail]]\nname = \"a\"\n"
       "width = 100\n[[leaf.rail]]\nname = \"b\"\nwidth = 100\n[[leaf.rail]]\nname = \"bottom\"\nwidth = "
@@ -95,11 +95,11 @@ TEST(Leaf, UnplacedRailsShareOutTheHeight) {
 }
 
 TEST(Leaf, InInchesIsTheSameLeaf) {
-  const CutWork inches = cutDoorSet(
+  const CutWork inches = cutLeafAlone(
       "title = \"T\"\nunit = \"in\"\n[leaf]\nwidth = 30\nheight = \"6 ft 8 in\"\nthickness = \"1 3/4 "
       "in\"\nstile = 4.5\n");
   const CutWork metric =
-      cutDoorSet("title = \"T\"\n[leaf]\nwidth = 762\nheight = 2032\nthickness = 44.45\nstile = 114.3\n");
+      cutLeafAlone("title = \"T\"\n[leaf]\nwidth = 762\nheight = 2032\nthickness = 44.45\nstile = 114.3\n");
   ASSERT_EQ(inches.pieces.size(), metric.pieces.size());
   for (size_t i = 0; i < inches.pieces.size(); ++i)
     EXPECT_NEAR(volume(inches.pieces[i].last().shell), volume(metric.pieces[i].last().shell), 1e-6)
@@ -108,7 +108,7 @@ TEST(Leaf, InInchesIsTheSameLeaf) {
 
 TEST(Leaf, HasTheTimberOfEachKindOfPiece) {
   auto materials = [](const std::string& by) {
-    const CutWork work = cutDoorSet("title = \"T\"\n[leaf.tenon]\nfixing = \"" + by +
+    const CutWork work = cutLeafAlone("title = \"T\"\n[leaf.tenon]\nfixing = \"" + by +
                                     "\"\n[timber]\nleaf = { framing = \"Oak, white\", panels = \"Cedar, "
                                     "western red\", wedges = \"Walnut, black\" }\n");
     for (const Piece& p : work.pieces) {
@@ -124,7 +124,7 @@ TEST(Leaf, HasTheTimberOfEachKindOfPiece) {
 
 TEST(Leaf, FaultsAreToldInTheTradesWords) {
   auto only = [](const std::string& text) {
-    const auto faults = faultsOfDoorSet("title = \"Trial\"\n[leaf]\n" + text);
+    const auto faults = faultsOfLeafAlone("title = \"Trial\"\n[leaf]\n" + text);
     return faults.size() == 1 ? faults[0] : std::to_string(faults.size()) + " faults";
   };
   EXPECT_EQ(only("stile = 400\n"),

@@ -3,7 +3,7 @@
 
 #include <set>
 
-#include "doorset/leaf_spec.h"
+#include "doorset/doorway_spec.h"
 #include "doorset/read_door_set.h"
 #include "joint/cut_work.h"
 
@@ -11,14 +11,14 @@ namespace dryfit {
 namespace {
 
 std::string leaf(int middleRail) {
-  return "title = \"L\"\n[leaf.moulding]\nfaces = \"front\"\n[[leaf.rail]]\nname = \"top\"\n"
+  return "title = \"L\"\nwall.kind = \"none\"\n[leaf.moulding]\nfaces = \"front\"\n[[leaf.rail]]\nname = \"top\"\n"
          "[[leaf.rail]]\nname = \"middle\"\ntop_edge = 965\nwidth = " +
          std::to_string(middleRail) + "\n[[leaf.rail]]\nname = \"bottom\"\n";
 }
 
 CutWork cut(const std::string& text, CutCache& cache) {
   const auto spec = readDoorSet(text, "test.toml", keysOf(standardJoints()));
-  const auto work = setOutLeaf(spec.value());
+  const auto work = setOutDoorSet(spec.value());
   auto done = cutWork(work.value(), standardJoints(), cache);
   return std::move(done).value();
 }

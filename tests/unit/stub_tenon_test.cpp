@@ -17,7 +17,7 @@ constexpr double kExact = 1e-9;
 
 /// A leaf 900 wide with a middle rail of this width; rows as given.
 CutWork leaf(double middle, const std::string& rows) {
-  return cutDoorSet(
+  return cutLeafAlone(
       fmt::format("title = \"Trial\"\n[leaf]\nwidth = 900\n[[leaf.rail]]\nname = \"top\"\nwidth = "
                   "95\n[[leaf.rail]]\nname = "
                   "\"middle\"\nwidth = {}\ntop_edge = 965\n[[leaf.rail]]\nname = \"bottom\"\nwidth = 195\n{}",

@@ -2,7 +2,8 @@
 #include <charconv>
 
 #include "base/text.h"
-#include "doorset/leaf_keys.h"
+#include "base/units.h"
+#include "doorset/door_set_keys.h"
 #include "timber/species.h"
 
 namespace dryfit {
@@ -16,17 +17,17 @@ std::optional<double> numberIn(const std::string& text) {
   return value;
 }
 
-bool isWord(const LeafKey& key, const std::string& text) {
+bool isWord(const DoorSetKey& key, const std::string& text) {
   for (const std::string& word : key.words)
     if (word == text) return true;
   return false;
 }
 
-std::string span(const LeafKey& key) {
+std::string span(const DoorSetKey& key) {
   return plainNumber(key.least) + " to " + plainNumber(key.most);
 }
 
-std::string words(const LeafKey& key) {
+std::string words(const DoorSetKey& key) {
   std::string out;
   for (const std::string& word : key.words) out += (out.empty() ? "\"" : ", \"") + word + "\"";
   return out;
@@ -41,29 +42,33 @@ std::string cell(const std::string& text) {
 
 }  // namespace
 
-std::optional<LeafValue> standardValue(const LeafKey& key) {
+std::optional<DoorSetValue> standardValue(const DoorSetKey& key) {
   const std::string& text = key.standard;
   switch (key.type) {
-    case LeafKeyType::Length:
-    case LeafKeyType::Number:
-    case LeafKeyType::Whole:
-      if (const auto number = numberIn(text)) return LeafValue(*number);
+    case DoorSetKeyType::Length:
+    case DoorSetKeyType::Number:
+    case DoorSetKeyType::Whole:
+    case DoorSetKeyType::Lengths:
+      if (const auto number = numberIn(text)) return DoorSetValue(*number);
       return std::nullopt;
-    case LeafKeyType::Flag:
-      if (text == "true" || text == "false") return LeafValue(text == "true");
+    case DoorSetKeyType::Slope:
+      if (const auto slope = slopeFromText(text)) return DoorSetValue(slope.value());
       return std::nullopt;
-    case LeafKeyType::Word:
-    case LeafKeyType::Section:
-      if (isWord(key, text)) return LeafValue(text);
+    case DoorSetKeyType::Flag:
+      if (text == "true" || text == "false") return DoorSetValue(text == "true");
       return std::nullopt;
-    case LeafKeyType::Species:
-      if (findSpecies(text)) return LeafValue(text);
+    case DoorSetKeyType::Word:
+    case DoorSetKeyType::Section:
+      if (isWord(key, text)) return DoorSetValue(text);
       return std::nullopt;
-    case LeafKeyType::Range: {
+    case DoorSetKeyType::Species:
+      if (findSpecies(text)) return DoorSetValue(text);
+      return std::nullopt;
+    case DoorSetKeyType::Range: {
       const size_t to = text.find(" to ");
       const auto low = numberIn(text.substr(0, to));
       const auto high = to == std::string::npos ? std::nullopt : numberIn(text.substr(to + 4));
-      if (low && high) return LeafValue(std::array{*low, *high});
+      if (low && high) return DoorSetValue(std::array{*low, *high});
       return std::nullopt;
     }
     default:
@@ -71,59 +76,68 @@ std::optional<LeafValue> standardValue(const LeafKey& key) {
   }
 }
 
-std::string unitOf(const LeafKey& key) {
+std::string unitOf(const DoorSetKey& key) {
   switch (key.type) {
-    case LeafKeyType::Table:
-      return "table";
-    case LeafKeyType::Tables:
+    case DoorSetKeyType::Table:
+      return key.listed ? "table, or a list" : "table";
+    case DoorSetKeyType::Tables:
       return "tables";
-    case LeafKeyType::Length:
+    case DoorSetKeyType::Length:
       return "mm or in";
-    case LeafKeyType::Number:
+    case DoorSetKeyType::Number:
       return key.unit;
-    case LeafKeyType::Whole:
+    case DoorSetKeyType::Whole:
       return "count";
-    case LeafKeyType::Flag:
+    case DoorSetKeyType::Flag:
       return "yes or no";
-    case LeafKeyType::Word:
+    case DoorSetKeyType::Word:
       return "word";
-    case LeafKeyType::Text:
+    case DoorSetKeyType::Text:
       return "text";
-    case LeafKeyType::Species:
+    case DoorSetKeyType::Species:
       return "species";
-    case LeafKeyType::Range:
+    case DoorSetKeyType::Range:
       return "two of " + key.unit;
-    case LeafKeyType::Section:
+    case DoorSetKeyType::Section:
       return "word, or points and arcs";
+    case DoorSetKeyType::Lengths:
+      return "mm or in, or a list";
+    case DoorSetKeyType::Slope:
+      return "slope";
   }
   return "";
 }
 
-std::string rangeOf(const LeafKey& key) {
+std::string rangeOf(const DoorSetKey& key) {
   switch (key.type) {
-    case LeafKeyType::Length:
+    case DoorSetKeyType::Length:
       return span(key) + " mm" + (key.words.empty() ? "" : ", " + words(key));
-    case LeafKeyType::Number:
-    case LeafKeyType::Whole:
-    case LeafKeyType::Range:
+    case DoorSetKeyType::Number:
+    case DoorSetKeyType::Whole:
+    case DoorSetKeyType::Range:
       return span(key);
-    case LeafKeyType::Flag:
+    case DoorSetKeyType::Flag:
       return "true, false";
-    case LeafKeyType::Word:
+    case DoorSetKeyType::Word:
       return words(key);
-    case LeafKeyType::Section:
+    case DoorSetKeyType::Section:
       return words(key) + ", [[across, height], ...]";
-    case LeafKeyType::Species:
+    case DoorSetKeyType::Species:
       return "a name of the timber table";
+    case DoorSetKeyType::Lengths:
+      return span(key) + " mm, up to " + std::to_string(key.mostValues) + " of them";
+    case DoorSetKeyType::Slope:
+      return "\"1:6\", \"1 in 6\", at most 1:1";
     default:
       return "";
   }
 }
 
-std::string leafKeysTable(const std::vector<LeafKey>& keys) {
+std::string doorSetKeysTable(const std::vector<DoorSetKey>& keys) {
   std::string out =
       "| key | unit | range | default | source | what it is |\n| --- | --- | --- | --- | --- | --- |\n";
-  for (const LeafKey& key : keys) {
+  for (const DoorSetKey& key : keys) {
+    if (key.told) continue;
     const std::string standard = key.example.empty() ? key.standard : "needed";
     out += "|" + cell("`" + key.path + "`") + cell(unitOf(key)) + cell(rangeOf(key)) + cell(standard) +
            cell(key.source) + cell(key.about) + "\n";

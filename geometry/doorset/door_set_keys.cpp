@@ -1,12 +1,12 @@
-#include "doorset/leaf_keys.h"
+#include "doorset/door_set_keys.h"
 
-#include "doorset/leaf_key_rows.h"
+#include "doorset/key_rows.h"
 
 namespace dryfit {
 
 namespace {
 
-using namespace leafkeys;
+using namespace doorsetkeys;
 
 Type typeFor(KeyType type) {
   switch (type) {
@@ -26,7 +26,7 @@ Type typeFor(KeyType type) {
 }
 
 /// What the kind of joint says of a key handed on to it.
-void complete(LeafKey& key, const std::vector<KindSpec>& kinds) {
+void complete(DoorSetKey& key, const std::vector<KindSpec>& kinds) {
   for (const KindSpec& kind : kinds)
     if (kind.name == key.kind)
       for (const KeySpec& spec : kind.keys)
@@ -44,16 +44,23 @@ void complete(LeafKey& key, const std::vector<KindSpec>& kinds) {
 
 }  // namespace
 
-std::vector<LeafKey> leafKeys(const std::vector<KindSpec>& kinds) {
-  std::vector<LeafKey> keys;
+std::vector<DoorSetKey> doorSetKeys(const std::vector<KindSpec>& kinds) {
+  std::vector<DoorSetKey> keys;
   addTopKeys(keys);
+  addWallKeys(keys);
   addLeafKeys(keys);
   addRailKeys(keys);
   addRowKeys(keys);
   addJointKeys(keys);
   addMouldingKeys(keys);
+  addGroundKeys(keys);
+  addLiningKeys(keys);
+  addHingeKeys(keys);
+  addLockKeys(keys);
+  addTrimKeys(keys);
   addTimberKeys(keys);
-  for (LeafKey& key : keys) {
+  addDoorwayTimberKeys(keys);
+  for (DoorSetKey& key : keys) {
     if (key.kind.empty()) continue;
     complete(key, kinds);
     if (key.kindKey == "fixing") key.words.push_back("dowelled");  // another kind of joint in its place

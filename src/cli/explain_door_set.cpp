@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "cli/explain_entries.h"
+#include "doorset/door_set_defaults.h"
 #include "doorset/leaf_defaults.h"
 #include "timber/species.h"
 
@@ -13,7 +14,7 @@ namespace {
 
 /// A key of the table for one rail, row or muntin: what it is called, and its path in the file.
 struct Place {
-  LeafPlace at;
+  KeyPlace at;
   std::string key, path;
 };
 
@@ -43,7 +44,7 @@ std::vector<Place> placesOf(const LeafSpec& leaf, const std::string& path) {
 }
 
 /// Where the file gives it: there, or by a short form ("leaf.stile", a row's width for all its muntins).
-std::optional<std::pair<std::string, SourcePlace>> givenAt(const GivenLeaf& given, const Place& place) {
+std::optional<std::pair<std::string, SourcePlace>> givenAt(const GivenDoorSet& given, const Place& place) {
   const std::string above = place.path.substr(0, place.path.rfind('.'));
   const std::string row = place.path.substr(0, place.path.find(".muntin["));
   for (const std::string& path : {place.path, above, row + ".width"})
@@ -54,9 +55,12 @@ std::optional<std::pair<std::string, SourcePlace>> givenAt(const GivenLeaf& give
 }
 
 /// Puts a value where the file would have it.
-Result<Draft> changed(const Draft& draft, const LeafKey& key, const Place& place, const LeafValue& value) {
+Result<Draft> changed(const Draft& draft, const DoorSetKey& key, const Place& place,
+                      const DoorSetValue& value) {
   const bool ofRail = place.key.rfind("leaf.rail.", 0) == 0;
-  GivenLeaf leaf = ofRail ? withRails(*draft.given) : withRows(*draft.given, *draft.leaf);
+  GivenDoorSet set = *draft.given;
+  GivenLeaf& leaf = set.leaf;
+  leaf = ofRail ? withRails(leaf) : withRows(leaf, draft.set->leaf);
   leaf.rail = place.at.rail;
   leaf.row = place.at.row;
   leaf.muntin = place.at.muntin;
@@ -64,7 +68,7 @@ Result<Draft> changed(const Draft& draft, const LeafKey& key, const Place& place
     GivenRow& row = leaf.rows[leaf.row];
     row.muntins.clear();
     row.count.reset();
-    for (const LeafMuntin& m : draft.leaf->rows[leaf.row].muntins)
+    for (const LeafMuntin& m : draft.set->leaf.rows[leaf.row].muntins)
       row.muntins.push_back({m.width.mm, m.centre.mm});
   }
   std::vector<Diagnostic> faults;
@@ -74,23 +78,23 @@ Result<Draft> changed(const Draft& draft, const LeafKey& key, const Place& place
   given.fault = [&](std::string message, std::string hint) {
     faults.push_back({Fault::BadInput, place.path, std::move(message), std::move(hint), {}});
   };
-  key.put(leaf, given);
+  key.put(set, given);
   if (!faults.empty()) return faults;
-  return drawn(leaf);
+  return drawn(set);
 }
 
 /// Other values of what is not a length, to see what they would change.
-std::vector<LeafValue> othersOf(const LeafKey& key, const LeafValue& now) {
-  std::vector<LeafValue> others;
-  if (key.type == LeafKeyType::Word && key.path != "unit")
+std::vector<DoorSetValue> othersOf(const DoorSetKey& key, const DoorSetValue& now) {
+  std::vector<DoorSetValue> others;
+  if (key.type == DoorSetKeyType::Word && key.path != "unit")
     for (const std::string& word : key.words)
-      if (LeafValue(word) != now) others.push_back(word);
-  if (key.type == LeafKeyType::Flag) others.push_back(!std::get<bool>(now));
-  if (key.type == LeafKeyType::Whole)
+      if (DoorSetValue(word) != now) others.push_back(word);
+  if (key.type == DoorSetKeyType::Flag) others.push_back(!std::get<bool>(now));
+  if (key.type == DoorSetKeyType::Whole)
     for (const double step : {1.0, -1.0})
       if (const double n = std::get<double>(now) + step; n >= key.least && n <= key.most)
         others.emplace_back(n);
-  if (key.type == LeafKeyType::Species)
+  if (key.type == DoorSetKeyType::Species)
     for (const Species& s : allSpecies()) {
       const Species* mine = findSpecies(std::get<std::string>(now));
       if (mine && (s.radialPerPercent == mine->radialPerPercent ||
@@ -102,17 +106,18 @@ std::vector<LeafValue> othersOf(const LeafKey& key, const LeafValue& now) {
   return others;
 }
 
-std::string unitFor(const LeafKey& key) {
-  if (key.type == LeafKeyType::Length) return "mm";
-  if (key.type == LeafKeyType::Whole) return "count";
+std::string unitFor(const DoorSetKey& key) {
+  if (key.type == DoorSetKeyType::Length || key.type == DoorSetKeyType::Lengths) return "mm";
+  if (key.type == DoorSetKeyType::Slope) return "slope";
+  if (key.type == DoorSetKeyType::Whole) return "count";
   return key.unit;
 }
 
-Entry entryOf(const Draft& draft, const LeafKey& key, const Place& place, const LeafInForce& now) {
+Entry entryOf(const Draft& draft, const DoorSetKey& key, const Place& place, const InForce& now) {
   Entry entry;
   Explained& told = entry.told;
   told.key = place.key;
-  told.setBy = {place.path};
+  if (!key.told) told.setBy = {place.path};
   told.about = key.about;
   told.value = now.value;
   told.unit = unitFor(key);
@@ -133,19 +138,22 @@ Entry entryOf(const Draft& draft, const LeafKey& key, const Place& place, const 
     told.from = Size::From::Rule;
     told.rule = key.standard;
   }
+  if (key.told) return entry;
   entry.others = othersOf(key, now.value);
-  entry.change = [&draft, &key, place](const LeafValue& value) { return changed(draft, key, place, value); };
+  entry.change = [&draft, &key, place](const DoorSetValue& value) {
+    return changed(draft, key, place, value);
+  };
   return entry;
 }
 
-const LeafKey* keyAt(const std::vector<LeafKey>& keys, const std::string& path) {
-  for (const LeafKey& key : keys)
+const DoorSetKey* keyAt(const std::vector<DoorSetKey>& keys, const std::string& path) {
+  for (const DoorSetKey& key : keys)
     if (key.path == path) return &key;
   return nullptr;
 }
 
 /// A word of the file that no joint has: fixing = "dowelled" among tenons.
-void addWord(const Draft& draft, const std::vector<LeafKey>& keys, const KeyValue& given,
+void addWord(const Draft& draft, const std::vector<DoorSetKey>& keys, const KeyValue& given,
              const std::string& called, std::vector<Entry>& entries) {
   const auto* word = std::get_if<std::string>(&given.value);
   const bool told = std::any_of(entries.begin(), entries.end(), [&](const Entry& e) {
@@ -159,10 +167,10 @@ void addWord(const Draft& draft, const std::vector<LeafKey>& keys, const KeyValu
   entry.told.value = *word;
   entry.told.from = Size::From::Given;
   entry.told.where = given.where;
-  if (const LeafKey* key = keyAt(keys, given.path)) {
+  if (const DoorSetKey* key = keyAt(keys, given.path)) {
     entry.told.about = key->about;
     entry.others = othersOf(*key, *word);
-    entry.change = [&draft, key](const LeafValue& value) {
+    entry.change = [&draft, key](const DoorSetValue& value) {
       return changed(draft, *key, {{}, key->path, key->path}, value);
     };
   }
@@ -171,36 +179,35 @@ void addWord(const Draft& draft, const std::vector<LeafKey>& keys, const KeyValu
 
 }  // namespace
 
-void takeLeafKeys(const Draft& draft, const std::vector<LeafKey>& keys, std::vector<Entry>& entries) {
+void takeDoorSetKeys(const Draft& draft, const std::vector<DoorSetKey>& keys, std::vector<Entry>& entries) {
   for (Entry& e : entries)
-    if (const LeafKey* key = keyAt(keys, e.told.key)) {
+    if (const DoorSetKey* key = keyAt(keys, e.told.key)) {
       e.told.about = key->about;
       e.others = othersOf(*key, e.told.value);
-      e.change = [&draft, key](const LeafValue& value) {
+      e.change = [&draft, key](const DoorSetValue& value) {
         return changed(draft, *key, {{}, key->path, key->path}, value);
       };
     }
-  for (const KeyValue& given : draft.leaf->tenon) addWord(draft, keys, given, given.path, entries);
-  for (const LeafRail& rail : draft.leaf->rails)
+  for (const KeyValue& given : draft.set->leaf.tenon) addWord(draft, keys, given, given.path, entries);
+  for (const LeafRail& rail : draft.set->leaf.rails)
     for (const KeyValue& given : rail.joint)
       addWord(draft, keys, given, "leaf.rail." + rail.name + "." + given.key, entries);
 }
 
-Result<Draft> drawn(const GivenLeaf& given) {
-  const auto leaf = completeLeaf(given);
-  if (!leaf) return leaf.faults();
-  const auto work = setOutLeaf(leaf.value());
+Result<Draft> drawn(const GivenDoorSet& given) {
+  const auto set = completeDoorSet(given);
+  if (!set) return set.faults();
+  const auto work = setOutDoorSet(set.value());
   if (!work) return work.faults();
-  return Draft{given, leaf.value(), work.value()};
+  return Draft{given, set.value(), work.value()};
 }
 
-std::vector<Entry> leafEntries(const Draft& draft, const std::vector<LeafKey>& keys) {
+std::vector<Entry> doorSetEntries(const Draft& draft, const std::vector<DoorSetKey>& keys) {
   std::vector<Entry> entries;
-  for (const LeafKey& key : keys) {
-    if (!key.get || !key.kind.empty() || key.type == LeafKeyType::Text) continue;
-    for (const Place& place : placesOf(*draft.leaf, key.path))
-      if (const auto now = key.get(*draft.leaf, place.at))
-        entries.push_back(entryOf(draft, key, place, *now));
+  for (const DoorSetKey& key : keys) {
+    if (!key.get || !key.kind.empty() || key.type == DoorSetKeyType::Text) continue;
+    for (const Place& place : placesOf(draft.set->leaf, key.path))
+      if (const auto now = key.get(*draft.set, place.at)) entries.push_back(entryOf(draft, key, place, *now));
   }
   return entries;
 }
