@@ -1,9 +1,27 @@
-#include "doorset/doorway_spec.h"
+// The whole door set, part by part in the order a joiner meets them.
+#include "doorset/doorway_drawing.h"
 
 namespace dryfit {
 
 Result<SettingOut> setOutDoorSet(const DoorSetSpec& set) {
-  return setOutLeaf(set.leaf);
+  if (!set.doorway) return setOutLeaf(set.leaf);
+  DoorwayDrawing d(set);
+  d.work.title = set.leaf.title;
+  d.work.file = set.leaf.file;
+  d.work.lengths = set.leaf.lengths;
+  d.work.moisture = set.leaf.moisture;
+  d.unit("doorway", "");
+  setOutWall(d);
+  setOutGrounds(d);
+  setOutBackings(d);
+  setOutFinish(d);
+  setOutLining(d);
+  setOutHanging(d);
+  setOutStops(d);
+  setOutTrim(d);
+  setOutSite(d);
+  if (!d.faults.empty()) return d.faults;
+  return std::move(d.work);
 }
 
 }  // namespace dryfit

@@ -35,7 +35,7 @@ StateKey inUnit(const SettingOut& work, int unit, StateKey key) {
 void addHornCuts(const SettingOut& work, const Member& m, const LaidMember& laid, StagedRecipe& recipe) {
   const int unit = hornsUnit(work, m);
   if (unit < 0 || (m.hornLowMm <= 0 && m.hornHighMm <= 0)) return;
-  const StateKey key{hornsKey(work.units[static_cast<size_t>(unit)].name), 30, "horns off"};
+  const StateKey key{hornsKey(work, m), 30, "horns off"};
   auto cut = [&](Towards end, double at, const std::optional<HornSlope>& slope) {
     const double out = end == Towards::High ? 1 : -1, loss = slope ? slope->lossMm : 0;
     const double lean = !slope || slope->backNarrower ? loss : -loss;

@@ -251,21 +251,40 @@ struct Linker {
     assembly().operations[operationOf.at(clean.key)].text += sentences;
   }
 
-  /// Horns go last of all in their unit.
+  /// Is it about a piece within this unit?
+  bool isAbout(const Operation& o, int unit) {
+    const auto inside = [&](int b) { return within(assembly().bodies[static_cast<size_t>(b)].unit, unit); };
+    return std::any_of(o.bodies.begin(), o.bodies.end(), inside) ||
+           std::any_of(o.after.begin(), o.after.end(), inside);
+  }
+
+  /// Horns go last of all in their unit; those a unit keeps when it is fixed in the unit above.
   void addHorns(int unit) {
     JointOperation horns;
     horns.kind = Operation::Kind::Trim;
-    horns.key = hornsKey(work.units[static_cast<size_t>(unit)].name);
-    horns.text = hornsSentence(work, unit);
-    horns.caution = "Cramp the work and saw on the waste side, hands clear of the cut.";
-    for (size_t i = 0; i < work.members.size(); ++i)
-      if (hornsUnit(work, work.members[i]) == unit && recipes[i].stateBefore(horns.key) >= 0)
-        horns.changes.push_back({work.members[i].id, {horns.key, 30, ""}});
+    horns.key = "horns-off:" + work.units[static_cast<size_t>(unit)].name;
+    int cutIn = unit;
+    for (size_t i = 0; i < work.members.size(); ++i) {
+      if (hornsKey(work, work.members[i]) != horns.key || recipes[i].stateBefore(horns.key) < 0) continue;
+      horns.changes.push_back({work.members[i].id, {horns.key, 30, ""}});
+      cutIn = hornsUnit(work, work.members[i]);
+    }
     if (horns.changes.empty()) return;
+    horns.text = hornsSentence(work, horns.key);
+    horns.caution = "Cramp the work and saw on the waste side, hands clear of the cut.";
     for (const Operation& o : assembly().operations)
-      if (o.unit == unit) horns.afterOperations.push_back(o.key);
-    addOperation(horns, unit);
-    assembly().operations.back().position = kHornsPlace;
+      if (o.unit == cutIn && (cutIn == unit || (o.kind == Operation::Kind::Fasten && isAbout(o, unit))))
+        horns.afterOperations.push_back(o.key);
+    addOperation(horns, cutIn);
+    assembly().operations.back().position =
+        cutIn == unit ? kHornsPlace : lastPlaceOf(assembly().operations.back());
+  }
+
+  /// The place in the file of the last piece an operation is about.
+  int lastPlaceOf(const Operation& o) const {
+    int place = 0;
+    for (int b : o.bodies) place = std::max(place, out.pieces[static_cast<size_t>(b)].position);
+    return place;
   }
 
   /// Those of the operations that the work has, groups told one by one.

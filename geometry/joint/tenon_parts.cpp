@@ -55,9 +55,8 @@ WoodBeyond woodBeyond(const JointContext& context, const TenonLayout& layout, co
     farthest = std::max(farthest, high ? x : -x);
   }
   if (left > kTiny) return {true, ""};
-  const int unit = hornsUnit(context.work, *stile.member);
   if (stile.length() / 2 - farthest <= kTiny) return {false, ""};
-  return {true, unit < 0 ? "" : hornsKey(context.work.units[static_cast<size_t>(unit)].name)};
+  return {true, hornsKey(context.work, *stile.member)};
 }
 
 void haunchContacts(const TenonLayout& layout, const TenonPart& p, const JointContext& context,
@@ -123,10 +122,10 @@ void flushSlope(const JointContext& context, const TenonLayout& layout, Towards 
   const TenonPart& outer = side == Towards::Low ? layout.parts.front() : layout.parts.back();
   if (!layout.slopeBeside(outer, side)) return;
   const MemberView& stile = layout.seat.stile;
-  const int unit = hornsUnit(context.work, *stile.member);
+  const std::string cut = hornsKey(context.work, *stile.member);
   const bool sameWay = dot(layout.seat.rail.frame.yAxis, stile.frame.xAxis) > 0;
   const Towards end = sameWay ? side : opposite(side);
-  if (unit < 0) return;
+  if (cut.empty()) return;
   for (const double z : {layout.zStile.from, layout.zStile.to}) {
     const Span wood = finishedAt(stile, z);
     const double at = end == Towards::High ? wood.to : wood.from;
@@ -138,7 +137,7 @@ void flushSlope(const JointContext& context, const TenonLayout& layout, Towards 
                           {stile.id(), blankFace(endFace(end))},
                           0,
                           "",
-                          hornsKey(context.work.units[static_cast<size_t>(unit)].name)});
+                          cut});
 }
 
 void flushFaces(const JointContext& context, const TenonLayout& layout, JointWork& work) {

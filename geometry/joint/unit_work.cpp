@@ -30,10 +30,6 @@ JointOperation squareUp(const std::string& unit) {
   return op;
 }
 
-std::string hornsKey(const std::string& unit) {
-  return "horns-off:" + unit;
-}
-
 int hornsUnit(const SettingOut& work, const Member& member) {
   int unit = member.unit;
   while (unit >= 0 && work.units[static_cast<size_t>(unit)].keepHorns)
@@ -41,7 +37,18 @@ int hornsUnit(const SettingOut& work, const Member& member) {
   return unit;
 }
 
-std::string hornsSentence(const SettingOut& work, int unit) {
+std::string hornsKey(const SettingOut& work, const Member& member) {
+  if (hornsUnit(work, member) < 0) return "";
+  int unit = member.unit;
+  while (work.units[static_cast<size_t>(unit)].keepHorns) {
+    const int above = work.units[static_cast<size_t>(unit)].parent;
+    if (!work.units[static_cast<size_t>(above)].keepHorns) break;
+    unit = above;
+  }
+  return "horns-off:" + work.units[static_cast<size_t>(unit)].name;
+}
+
+std::string hornsSentence(const SettingOut& work, const std::string& key) {
   std::string slopes;
   bool square = false;
   auto tell = [&](double horn, const std::optional<HornSlope>& slope) {
@@ -54,7 +61,7 @@ std::string hornsSentence(const SettingOut& work, int unit) {
     if (slopes.find(one) == std::string::npos) slopes += (slopes.empty() ? "" : ", or ") + one;
   };
   for (const Member& m : work.members) {
-    if (hornsUnit(work, m) != unit) continue;
+    if (hornsKey(work, m) != key) continue;
     tell(m.hornLowMm, m.hornSlopeLow);
     tell(m.hornHighMm, m.hornSlopeHigh);
   }

@@ -23,11 +23,12 @@ JointOperation cleanOff(const std::string& unit);
 
 /// Sawing the horns off, last of all in the unit whose work it is: the smallest round the member that does
 /// not keep them; -1 when all keep them.
-std::string hornsKey(const std::string& unit);
 int hornsUnit(const SettingOut& work, const Member& member);
-
+/// The operation that does it, one a unit that keeps its horns till it is fixed, or one for a unit's own;
+/// empty when they stay on.
+std::string hornsKey(const SettingOut& work, const Member& member);
 /// What the order of work says of it.
-std::string hornsSentence(const SettingOut& work, int unit);
+std::string hornsSentence(const SettingOut& work, const std::string& key);
 
 /// Two members glued together, one operation a unit. It bonds nothing by itself: what holds a joint adds its
 /// bond.

@@ -1,0 +1,131 @@
+// What the site needs beyond pieces and joints: the stages of the work, checks and waits, and the rules of
+// the trade that shape does not give.
+#include <fmt/format.h>
+
+#include "doorset/doorway_drawing.h"
+
+namespace dryfit {
+
+namespace {
+
+constexpr const char* kOrder = "common practice";
+
+struct Site {
+  DoorwayDrawing& d;
+  std::string site{};
+  std::vector<std::string> formed{}, plaster{}, grounds{}, groundNails{}, backings{}, stops{}, architraves{},
+      skirtings{};
+
+  std::vector<std::string> idsOf(const std::string& head) const {
+    std::vector<std::string> ids;
+    for (const Member& m : d.work.members)
+      if (m.id.rfind(head, 0) == 0) ids.push_back(m.id);
+    return ids;
+  }
+  static void add(std::vector<std::string>& to, const std::vector<std::string>& more) {
+    to.insert(to.end(), more.begin(), more.end());
+  }
+  /// Nails of these groups, as the kinds of joint key them.
+  static std::vector<std::string> nails(const std::vector<std::string>& groups) {
+    std::vector<std::string> keys;
+    for (const std::string& g : groups) keys.push_back("nail:" + g);
+    return keys;
+  }
+  static std::vector<std::string> all(std::initializer_list<std::vector<std::string>> lists) {
+    std::vector<std::string> out;
+    for (const auto& list : lists) add(out, list);
+    return out;
+  }
+
+  void collect() {
+    site = d.work.units.front().name;
+    add(formed, {"floor"});
+    add(formed, idsOf("wall"));
+    add(plaster, idsOf("plaster."));
+    add(plaster, idsOf("boarding."));
+    for (const UnitMark& u : d.work.units)
+      if (u.name.rfind("grounds.", 0) == 0) grounds.push_back(u.name);
+    groundNails = nails(grounds);
+    for (const std::string& frame : grounds) groundNails.push_back("horns-off:" + frame);
+    backings = all({idsOf("backing."), nails({"backings"})});
+    stops = all({idsOf("stop."), nails({"stops"})});
+    architraves = all({idsOf("architrave."), nails({"architraves.front", "architraves.back"})});
+    skirtings = all({idsOf("skirting."), nails({"skirtings.front", "skirtings.back"})});
+  }
+
+  void tasks() {
+    if (d.door.lining.stretcher)
+      d.task(Operation::Kind::Check, "stretcher", "lining", {"lining.jamb.hanging", "lining.jamb.closing"},
+             fmt::format(
+                 "Tack a stretcher {:.5g} long between the jambs near their feet and a brace across an upper "
+                 "corner, so that the lining stays square until it is fixed.",
+                 d.open.passage));
+    d.task(Operation::Kind::Check, "plumb", site,
+           {"lining.jamb.hanging", "lining.head", "lining.jamb.closing"},
+           "Plumb both jambs on face and edge, level the head, and sight one jamb against the other for wind "
+           "before any "
+           "nail goes home.");
+    if (d.door.lining.stretcher)
+      d.task(Operation::Kind::Trim, "stretcher-off", site, {"lining.jamb.hanging", "lining.jamb.closing"},
+             "Take the stretcher and the brace off.");
+    if (d.door.wall.kind != WallKind::Stud && !plaster.empty())
+      d.task(Operation::Kind::Wait, "plaster-dry", site, plaster,
+             "Wait until the plaster is dry: weeks rather than days.", "");
+  }
+
+  void rules() {
+    d.rule("walls first", kOrder, "Joinery is fixed to a wall that stands", formed,
+           all({grounds, backings, plaster, {"lining"}}));
+    d.rule("grounds before plaster",
+           "Rivington, Notes on Building Construction, part II; Building Construction vol. 2",
+           "The grounds are the plasterer's screed: he works to their faces",
+           all({grounds, groundNails, backings}), plaster);
+    d.rule("lining after plaster", kOrder, "Wet plaster would swell and stain the lining", plaster,
+           {"lining"});
+    d.rule("plumb before it is nailed", "NHBC Standards 6.7: frames fixed plumb and level",
+           "Once nailed a lining cannot be shifted", {"plumb"}, nails({"lining"}));
+    d.rule("braced until it is fixed", kOrder,
+           "Without a stretcher the jambs spread or close when they are nailed", nails({"lining"}),
+           {"stretcher-off"});
+    d.rule("hang in a lining that is fixed", kOrder, "A loose lining moves under the leaf's weight",
+           all({nails({"lining"}), {"stretcher-off"}}), {"leaf"});
+    d.rule("stops to the hung leaf", kOrder, "The stops are set to the closed leaf", {"leaf", "shut:leaf"},
+           stops);
+    d.rule("lock after hanging", kOrder, "The keep is marked from the hung leaf", {"leaf", "shut:leaf"},
+           {"lock"});
+    d.rule("trim when the plaster is dry", "Rivington, part II; Building Construction vol. 2",
+           "Wet plaster would swell the trim and shrink away behind it", {"plaster-dry"},
+           all({architraves, skirtings}));
+    d.rule("architraves after hanging", kOrder,
+           "The hinges may need the lining eased while its edge can be reached",
+           all({{"leaf", "shut:leaf"}, stops}), architraves);
+    d.rule("skirtings last",
+           "Rivington; Building Construction vol. 2: the casing receives the skirting's end",
+           "Skirtings are cut to fit between architraves and corners", architraves, skirtings);
+  }
+
+  void stages() {
+    d.stage("Wall", site, formed);
+    d.stage("Grounds", site, all({grounds, groundNails}));
+    d.stage("Backings", site, backings);
+    d.stage(d.door.wall.kind == WallKind::Stud ? "Boarding" : "Plaster", site,
+            all({plaster, {"plaster-dry"}}));
+    d.stage("Lining in", site, all({{"lining", "plumb", "stretcher-off"}, nails({"lining"})}));
+    d.stage("Hang", site, {"leaf"}, {"turn", "fasten", "drive"});
+    d.stage("Stops and lock", site, all({stops, {"lock"}}));
+    d.stage("Architraves", site, architraves);
+    d.stage("Skirtings", site, skirtings);
+  }
+};
+
+}  // namespace
+
+void setOutSite(DoorwayDrawing& d) {
+  Site site{d};
+  site.collect();
+  site.tasks();
+  site.rules();
+  site.stages();
+}
+
+}  // namespace dryfit
