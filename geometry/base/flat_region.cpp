@@ -6,6 +6,9 @@ namespace {
 
 constexpr double kNoArea = 1e-9;  // mm2: rounding along an edge of 1 m; a hundred of them weigh nothing
 
+constexpr double kOnePoint =
+    1e-7;  // mm: clipping leaves corners twice, apart by rounding; no edge is so short
+
 double areaOf(const Outline& outline) {
   double twice = 0;
   for (size_t i = 1; i + 1 < outline.size(); ++i)
@@ -22,6 +25,15 @@ Outline kept(const Outline& outline, const HalfPlane& half) {
     if (da <= 0) out.push_back(a);
     if ((da < 0 && db > 0) || (da > 0 && db < 0)) out.push_back(a + (b - a) * (da / (da - db)));
   }
+  return out;
+}
+
+/// Without corners told twice: an edge of no length has no side.
+Outline tidied(const Outline& outline) {
+  Outline out;
+  for (const Vec2 p : outline)
+    if (out.empty() || length(p - out.back()) > kOnePoint) out.push_back(p);
+  while (out.size() > 1 && length(out.front() - out.back()) <= kOnePoint) out.pop_back();
   return out;
 }
 
@@ -67,6 +79,7 @@ FlatRegion FlatRegion::rectangle(Vec2 low, Vec2 high) {
 }
 
 void FlatRegion::add(Outline part) {
+  part = tidied(part);
   if (part.size() > 2 && areaOf(part) > kNoArea) parts_.push_back(std::move(part));
 }
 
@@ -85,7 +98,8 @@ FlatRegion FlatRegion::within(const std::vector<HalfPlane>& all) const {
   return out;
 }
 
-void FlatRegion::subtract(const Outline& taken) {
+void FlatRegion::subtract(const Outline& outline) {
+  const Outline taken = tidied(outline);
   if (taken.size() < 3) return;
   FlatRegion left;
   for (Outline& part : parts_) {

@@ -28,7 +28,7 @@ class FlatRegion {
 
   /// What lies in all half planes.
   FlatRegion within(const std::vector<HalfPlane>& all) const;
-  void subtract(const Outline& taken);
+  void subtract(const Outline& outline);
   void subtract(const FlatRegion& taken);
 
  private:

@@ -84,14 +84,14 @@ Outline outlineOf(const Mouth& mouth, const SideLeft& side) {
   return outline;
 }
 
-/// Where a body meets the side from within; nothing when it stays short of it.
-FlatRegion footprint(const ConvexBody& body, const SideLeft& side, const FlatRegion& whole) {
+/// Where a body is, just behind the side or just before it.
+FlatRegion footprint(const ConvexBody& body, const SideLeft& side, const FlatRegion& whole, double before) {
   std::vector<HalfPlane> halves;
   for (const Side& s : body.sides) {
     const Vec2 along = onSide(side, s.normal);
     const double across = s.normal[side.axis];
     if (std::abs(along.x) < kSquare && std::abs(along.y) < kSquare) {
-      if (across * (side.plane - signOf(side.side) * kBehind) > s.offset) return {};
+      if (across * (side.plane + signOf(side.side) * before) > s.offset) return {};
     } else {
       halves.push_back({along, s.offset - across * side.plane});
     }
@@ -99,14 +99,29 @@ FlatRegion footprint(const ConvexBody& body, const SideLeft& side, const FlatReg
   return whole.within(halves);
 }
 
-/// Where the side lies: an end cut off square goes on by its name.
-double planeOf(const Recipe& recipe, const Box3& box, int axis, Towards side, const std::string& role) {
-  double plane = endOf(box, axis, side);
-  for (const Feature& f : recipe.features)
-    if (const auto* cut = std::get_if<CutOff>(&f))
-      if (axis == 0 && cut->end == side && cut->lean == 0 && cut->role == role)
-        plane = side == Towards::High ? std::min(plane, cut->at) : std::max(plane, cut->at);
-  return plane;
+/// A body beyond the side that ends in its plane, under another name: a face there would be called by it.
+bool endsAt(const ConvexBody& body, const SideLeft& side, const std::string& name) {
+  const double out = signOf(side.side);
+  return std::any_of(body.sides.begin(), body.sides.end(), [&](const Side& s) {
+    return s.role != name && std::abs(s.normal[side.axis] + out) < tolerance::kDirection &&
+           std::abs(s.offset + out * side.plane) < tolerance::kPlane;
+  });
+}
+
+/// Where the side lies: an end cut off square goes on by its name. `owner`: how many features there are up to
+/// the one whose cut it is.
+struct Place {
+  double plane = 0;
+  size_t owner = 0;
+};
+Place placeOf(const Recipe& recipe, const Box3& box, int axis, Towards side, const std::string& role) {
+  Place place{endOf(box, axis, side), 0};
+  for (size_t i = 0; i < recipe.features.size(); ++i)
+    if (const auto* cut = std::get_if<CutOff>(&recipe.features[i]))
+      if (axis == 0 && cut->end == side && cut->lean == 0 && cut->role == role &&
+          signOf(side) * (cut->at - place.plane) <= 0)
+        place = {cut->at, i + 1};
+  return place;
 }
 
 }  // namespace
@@ -118,18 +133,29 @@ SideLeft sideLeft(const Recipe& recipe, int face) {
   SideLeft left;
   left.axis = face / 2;
   left.side = face % 2 ? Towards::High : Towards::Low;
-  left.plane = planeOf(recipe, box, left.axis, left.side, recipe.blankRoles[static_cast<size_t>(face)]);
+  const std::string& name = recipe.blankRoles[static_cast<size_t>(face)];
+  const Place place = placeOf(recipe, box, left.axis, left.side, name);
+  left.plane = place.plane;
   const FlatRegion whole = FlatRegion::rectangle(onSide(left, box.low), onSide(left, box.high));
   left.region = whole;
-  Recipe flat{recipe.blank, recipe.blankRoles, {}};
+  Recipe upToOwner{recipe.blank, recipe.blankRoles, {}}, flat = upToOwner;
   std::vector<Mouth> mouths;
-  for (const Feature& f : recipe.features) {
-    if (const auto mouth = std::visit(MouthOf{box, left}, f))
+  for (size_t i = 0; i < recipe.features.size(); ++i) {
+    const Feature& f = recipe.features[i];
+    if (const auto mouth = std::visit(MouthOf{box, left}, f)) {
       mouths.push_back(*mouth);
-    else
-      flat.features.push_back(f);
+      continue;
+    }
+    flat.features.push_back(f);
+    if (i < place.owner) upToOwner.features.push_back(f);
   }
-  for (const ConvexBody& body : carvingOf(flat).cutters) left.region.subtract(footprint(body, left, whole));
+  const size_t owned = carvingOf(upToOwner).cutters.size();
+  const std::vector<ConvexBody> cutters = carvingOf(flat).cutters;
+  for (size_t i = 0; i < cutters.size(); ++i) {
+    left.region.subtract(footprint(cutters[i], left, whole, -kBehind));
+    if (i >= owned && endsAt(cutters[i], left, name))
+      left.region.subtract(footprint(cutters[i], left, whole, kBehind));
+  }
   for (const Mouth& mouth : mouths)
     if (mouth.radius > 0) left.region.subtract(outlineOf(mouth, left));
   return left;

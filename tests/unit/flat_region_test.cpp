@@ -32,6 +32,13 @@ TEST(FlatRegion, IsNothingWhenAllIsTaken) {
   EXPECT_EQ(commonAreaMm2(r, FlatRegion::rectangle({0, 0}, {10, 10})), 0);
 }
 
+/// Clipping leaves corners twice; an edge of no length has no side to cut along.
+TEST(FlatRegion, CornersMayBeToldTwice) {
+  FlatRegion r = FlatRegion::rectangle({0, 0}, {10, 10});
+  r.subtract(Outline{{0, 0}, {0, 0}, {4, 0}, {4, 1e-12}, {4, 10}, {0, 10}, {0, 1e-12}});
+  EXPECT_NEAR(r.areaMm2(), 60, kExact);
+}
+
 TEST(FlatRegion, WithinHalfPlanes) {
   const FlatRegion r = FlatRegion::rectangle({0, 0}, {10, 10}).within({{{1, 1}, 10}});
   EXPECT_NEAR(r.areaMm2(), 50, kExact);

@@ -84,6 +84,14 @@ TEST(SideLeft, EndsAreCutOffSquareSlantedOrTapered) {
   EXPECT_NEAR(left({bevel}, kFace), 400 * 100, kExact);
 }
 
+/// As recipe.h has it: where features share a plane, the last one owns its part.
+TEST(SideLeft, ALaterFeatureThatEndsInThePlaneOfACutNamesItsPart) {
+  const CutOff cut{"end.high", Towards::High, 150, 0};
+  const Recess beyond{"rebate", {150, 200}, {20, 50}, {-20, 20}};
+  EXPECT_NEAR(left({cut, beyond}, kHighEnd), 70 * 40, kExact);
+  EXPECT_NEAR(left({beyond, cut}, kHighEnd), 100 * 40, kExact);
+}
+
 /// An ovolo of radius 10 on the arris between face and high edge, between fillets of 4 and 6.
 TEST(SideLeft, ASectionLeavesTheFlatPartsOfEdgeAndBack) {
   Profile path{{0, 40},
