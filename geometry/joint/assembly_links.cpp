@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
+#include "base/tolerance.h"
 #include "joint/assembly_pivots.h"
 #include "joint/assembly_stages.h"
 #include "joint/edge_bevels.h"

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
+#include <tuple>
 
 #include "base/tolerance.h"
 #include "piece/face_regions.h"
@@ -37,6 +39,8 @@ struct LaidContacts {
   CutWork& out;
   std::map<std::string, int> indexOf{};
   std::map<std::pair<int, size_t>, std::vector<StandingFace>> known{};
+  /// Pairs of faces in a pair of states that are worked out: several marks may lay the same two together.
+  std::set<std::tuple<int, int, size_t, size_t, std::string, std::string, double>> told{};
 
   const std::vector<StandingFace>& faces(int body, size_t state) {
     const auto [at, fresh] = known.try_emplace({body, state});
@@ -61,12 +65,14 @@ struct LaidContacts {
 
   /// Roles empty: whatever faces lie on each other.
   void add(const std::string& joint, int a, int b, const std::string& roleA, const std::string& roleB) {
+    if (b < a) return add(joint, b, a, roleB, roleA);
     for (size_t i = 0; i < states(a); ++i)
       for (size_t j = 0; j < states(b); ++j)
         for (const StandingFace& f : faces(a, i))
           for (const StandingFace& g : faces(b, j)) {
             if ((!roleA.empty() && f.role != roleA) || (!roleB.empty() && g.role != roleB)) continue;
             if (!faceEachOther(f, g)) continue;
+            if (!told.insert({a, b, i, j, f.role, g.role, f.offset}).second) continue;
             const double area = shared(f, g);
             if (area <= tolerance::kTouchArea) continue;
             const StateRange inA{static_cast<int>(i), static_cast<int>(i)},
