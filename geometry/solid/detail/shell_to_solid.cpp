@@ -92,11 +92,12 @@ class ShellBuilder {
       builder_.Add(kernelShell, flatFace(face));
       roles.push_back(face.role);
     }
-    for (size_t i = 0; i < shell_.rounds.size(); ++i) {
+    for (size_t i = 0; i < shell_.rounds.size() && fault_.empty(); ++i) {
       builder_.Add(kernelShell, roundFace(i));
       roles.push_back(shell_.rounds[i].role);
     }
     for (const StripFace& strip : shell_.strips) {
+      if (!fault_.empty()) break;
       builder_.Add(kernelShell, stripFace(strip));
       roles.push_back(strip.role);
     }
@@ -321,7 +322,6 @@ class ShellBuilder {
   /// is turned over. Where a cone's axis is the other way than the round's, so are its rims.
   TopoDS_Face roundFace(size_t index) {
     TopoDS_Face face;
-    if (!fault_.empty()) return face;
     const RoundFace& round = shell_.rounds[index];
     const RoundEdges& edges = rounds_[index];
     builder_.MakeFace(face, surfaceOf(round, edges), kKernelTolerance);
@@ -379,7 +379,6 @@ class ShellBuilder {
   /// Angles run along u, the axis along v; edges get their lines there. A hollow's face is turned over.
   TopoDS_Face stripFace(const StripFace& strip) {
     TopoDS_Face face;
-    if (!fault_.empty()) return face;
     Handle(Geom_CylindricalSurface) cylinder = new Geom_CylindricalSurface(
         gp_Ax3(toPnt(strip.centre), toDir(strip.axis), toDir(strip.start)), strip.radius);
     builder_.MakeFace(face, cylinder, kKernelTolerance);
