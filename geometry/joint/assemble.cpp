@@ -6,6 +6,7 @@
 #include "joint/assembly_links.h"
 #include "joint/edge_bevels.h"
 #include "joint/piece_stages.h"
+#include "joint/rebates.h"
 #include "joint/unit_work.h"
 #include "timber/moisture.h"
 #include "timber/species.h"
@@ -84,6 +85,8 @@ struct Maker {
       r.base.blank = BoxBlank{b.x, b.y, b.z};
       if (const auto& run = work.members[i].profile)
         r.base.features.push_back(runSection(run->name, run->path, b.y, b.z, run->backAtHighEdge));
+      for (const Rebate& rebate : rebatesOf(work.members[i], laid[i].worldFromPiece))
+        r.base.features.push_back(rebateFeature(rebate, b));
       for (const GrooveWork& g : laid[i].grooves)
         r.base.features.push_back(Groove{"groove", g.edge, g.depthMm, g.z, {}});
     }
