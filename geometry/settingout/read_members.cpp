@@ -9,9 +9,9 @@ namespace dryfit::reading {
 
 namespace {
 
-const std::vector<std::string> kKeys{"id",    "name",        "section", "length", "shoulder",   "origin",
-                                     "along", "width_along", "face",    "horns",  "bevel",      "timber",
-                                     "sawn",  "profile",     "radius",  "back",   "horn_slope", "rebate"};
+const std::vector<std::string> kKeys{"id",     "name",        "section", "length",  "shoulder",   "origin",
+                                     "along",  "width_along", "face",    "horns",   "horn_slope", "bevel",
+                                     "rebate", "timber",      "sawn",    "profile", "radius",     "back"};
 const std::vector<std::string> kWays{"+X", "-X", "+Y", "-Y", "+Z", "-Z"};
 constexpr const char* kIdHint = "small letters and digits, in words parted by . or -, as \"stile.left\"";
 
@@ -218,7 +218,7 @@ void readBevel(const Slot& at, Member& member) {
   const auto edge = edgeAt ? wayOf(*edgeAt, "edge's way") : std::nullopt;
   const auto narrower = narrowerOf(table, at, "bevel", hint);
   if (const auto worked = table.find("worked"))
-    bevel.first = choiceOf(*worked, "worked", {"first", "when cleaned off"}) == "first";
+    bevel.first = choiceOf(*worked, "time of working", {"first", "when cleaned off"}) == "first";
   if (!edge || !narrower) return;
   bevel.backNarrower = narrower->back;
   bevel.lossMm = narrower->mm;

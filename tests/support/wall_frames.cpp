@@ -18,6 +18,15 @@ std::string member(const std::string& id, double width, double thickness, double
       thickness, length, origin.x, origin.y, origin.z, ways, more);
 }
 
+Box3 boxAt(const Piece& piece, int state) {
+  const PlanningMesh world =
+      placed(*piece.states[static_cast<size_t>(state)].cut->mesh, piece.worldFromPiece);
+  Box3 box;
+  for (const Facet& f : world.facets)
+    for (const Vec3& v : f.points) box.add(v);
+  return box;
+}
+
 }  // namespace
 
 std::string groundsFrame(const GroundsFrame& f) {
@@ -114,7 +123,7 @@ int mostStates(const Assembly& assembly) {
   return static_cast<int>(most);
 }
 
-std::vector<std::string> faultsInEveryState(const CutWork& work, bool kernelToo) {
+std::vector<std::string> faultsInEveryState(const CutWork& work, Asked asked) {
   std::vector<std::string> told;
   for (const FitFault& f : fit(work.assembly).faults) told.push_back("at the end: " + f.text);
   auto faultsOf = [](const Assembly& assembly, const std::vector<int>& states) {
@@ -126,7 +135,7 @@ std::vector<std::string> faultsInEveryState(const CutWork& work, bool kernelToo)
     const std::vector<int> states = statesAt(work.assembly, k);
     for (const FitFault& f : faultsOf(work.assembly, states))
       told.push_back(fmt::format("state {}: {}", k, f.text));
-    for (size_t i = 0; i < work.pieces.size(); ++i)
+    for (size_t i = 0; asked != Asked::Fit && i < work.pieces.size(); ++i)
       for (int axis = 0; axis < 3; ++axis)
         for (double by : {0.05, -0.05}) {
           Assembly moved = work.assembly;
@@ -135,9 +144,10 @@ std::vector<std::string> faultsInEveryState(const CutWork& work, bool kernelToo)
             told.push_back(fmt::format("state {}: {} moved {} along axis {} went unseen", k,
                                        work.pieces[i].id, by, axis));
         }
-    for (size_t i = 0; kernelToo && i < work.pieces.size(); ++i)
+    for (size_t i = 0; asked == Asked::All && i < work.pieces.size(); ++i)
       for (size_t j = i + 1; j < work.pieces.size(); ++j) {
         const Piece &a = work.pieces[i], &b = work.pieces[j];
+        if (!near(boxAt(a, states[i]), boxAt(b, states[j]), 0.01)) continue;
         const auto solidA = solidFromShell(a.states[static_cast<size_t>(states[i])].cut->shell),
                    solidB = solidFromShell(b.states[static_cast<size_t>(states[j])].cut->shell);
         const auto shared = commonVolume(solidA.value(), a.worldFromPiece, solidB.value(), b.worldFromPiece);

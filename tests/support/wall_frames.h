@@ -29,7 +29,9 @@ std::string liningFrame(const LiningFrame& frame);
 std::vector<int> statesAt(const Assembly& assembly, int k);
 /// The most states that a body has.
 int mostStates(const Assembly& assembly);
-/// Faults in each state, told with it, shifts of 0.05 that no fault tells, and what the kernel finds shared.
-std::vector<std::string> faultsInEveryState(const CutWork& work, bool kernelToo);
+enum class Asked { Fit, Shifts, All };
+/// Faults in each state, told with it; shifts of 0.05 that no fault tells; of All what the kernel finds
+/// shared.
+std::vector<std::string> faultsInEveryState(const CutWork& work, Asked asked);
 
 }  // namespace dryfit::tests

@@ -34,7 +34,8 @@ TEST(LiningHead, FitsInEachFormWithAnyRebatesInEveryState) {
         frame.headFirst = headFirst;
         const CutWork work = cutText(liningFrame(frame));
         EXPECT_EQ(mostStates(work.assembly), std::string(form) == "rebated" ? 1 : 2);
-        for (const std::string& f : faultsInEveryState(work, headFirst)) ADD_FAILURE() << f;
+        for (const std::string& f : faultsInEveryState(work, headFirst ? Asked::All : Asked::Shifts))
+          ADD_FAILURE() << f;
         const auto order = plan(work.assembly);
         ASSERT_TRUE(std::holds_alternative<OrderOfWork>(order)) << std::get<Locked>(order).text;
       }
@@ -137,7 +138,7 @@ TEST(LiningHead, ATongueOfItsOwnThicknessFits) {
       LiningFrame frame = lining("trenched", rebates);
       frame.more = tongue;
       const CutWork work = cutText(liningFrame(frame));
-      for (const std::string& f : faultsInEveryState(work, false)) ADD_FAILURE() << f;
+      for (const std::string& f : faultsInEveryState(work, Asked::Shifts)) ADD_FAILURE() << f;
     }
 }
 
