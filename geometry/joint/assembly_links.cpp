@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <map>
-#include <set>
 
 #include "base/tolerance.h"
 #include "joint/assembly_pivots.h"

@@ -15,5 +15,6 @@ JointKind nailedFace();
 JointKind laidOn();
 JointKind buttHinge();
 JointKind mortiseLock();
+JointKind liningHead();
 
 }  // namespace dryfit

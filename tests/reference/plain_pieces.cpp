@@ -203,20 +203,50 @@ ExactBody dovetail(double outerY, double backY, Range x, Range wide) {
   return ExactBody::hull(corners);
 }
 
+/// What a splay takes off the outer sides of a ground: all beyond `at`, 5 further in at the back, so a body
+/// that is a triangle in (across, y), as long as `along`.
+ExactBody splayOff(double at, double out, double faceY, double backY, Range along, bool level) {
+  std::vector<Vec3> corners;
+  for (double a : {along.from, along.to})
+    for (const auto& [across, y] :
+         {std::pair{at, faceY}, std::pair{at - 5 * out, backY}, std::pair{at, backY}})
+      corners.push_back(level ? Vec3{a, y, across} : Vec3{across, y, a});
+  return ExactBody::hull(corners);
+}
+
+/// A jamb ground of the hatch: its section is smaller by k y on both outer sides at y from its face, so the
+/// integral of (70 - k y)(1170 - k y); less the mortise with its mouths (17.5 parallel, then wider by 1/19 of
+/// the width at each end over 52.5) up to the slope, and the haunching up to the head's. Simpson's rule is
+/// exact for both.
+double splayedJamb() {
+  const double k = 5.0 / 19;
+  auto over = [](auto f) { return (f(6.5) + 4 * f(9.5) + f(12.5)) * 6 / 6; };
+  auto mortise = [&](double y) {
+    const double mouth = 52.5 - k * y;
+    return 35 * (70 - k * y) + mouth * mouth * (70.0 / 19) / 52.5;
+  };
+  auto haunching = [&](double y) { return 12 * (35 - k * y); };
+  return 70 * 1170 * 19.0 - (70 + 1170) * 5 * 19.0 / 2 + 25 * 19.0 / 3 - over(mortise) - over(haunching);
+}
+
 /// Grounds 70 x 19 round a hatch 800 wide, 1100 high, both faces of a wall of 215; tenon 6 thick, lower half
-/// of the head, haunch 12 long above. Backings 60 x 22 let in at 250 and 800 up, and in the head's middle.
+/// of the head, haunch 12 long above. Outer edges 5 nearer the opening at the back. Backings 60 x 22 let in
+/// at 250 and 800 up, and in the head's middle.
 void addHatchGrounds(List& list) {
   const std::string work = "hatch-grounds";
   const Range tenon{1100, 1135}, haunch{1135, 1170}, low{220, 280}, high{770, 830};
-  const double dove = 22 * 19 * (60 - 19.0 / 6), haunching = 12 * 35 * 6;
+  const double dove = 22 * 19 * (60 - 19.0 / 6);
+  const Range upright{-10, 1180}, across{-480, 480};
   const Stile left{-400, -470, {0, 19}, {0, 1170}, 0, {6.5, 12.5}, {tenon}};
-  list.add(work, "grounds.front.jamb.left", left.volume() - haunching - 2 * dove,
+  list.add(work, "grounds.front.jamb.left", splayedJamb() - 2 * dove,
            left.body() - block({-412, -400}, left.tongueY, haunch) - dovetail(0, 19, {-422, -400}, low) -
-               dovetail(0, 19, {-422, -400}, high));
+               dovetail(0, 19, {-422, -400}, high) - splayOff(-470, -1, 0, 19, upright, false) -
+               splayOff(1170, 1, 0, 19, across, true));
   const Stile right{400, 470, {234, 253}, {0, 1170}, 0, {240.5, 246.5}, {tenon}};
-  list.add(work, "grounds.back.jamb.right", right.volume() - haunching - 2 * dove,
+  list.add(work, "grounds.back.jamb.right", splayedJamb() - 2 * dove,
            right.body() - block({400, 412}, right.tongueY, haunch) - dovetail(253, 234, {400, 422}, low) -
-               dovetail(253, 234, {400, 422}, high));
+               dovetail(253, 234, {400, 422}, high) - splayOff(470, 1, 253, 234, upright, false) -
+               splayOff(1170, 1, 253, 234, across, true));
   const Rail head{{-400, 400}, {0, 19}, {1100, 1170}, {6.5, 12.5}, {}, {tenon}, {haunch}, 70, 12};
   const double in = 30 - 19.0 / 6;
   const ExactBody notch = ExactBody::hull({{-30, 0, 1100},
@@ -227,7 +257,12 @@ void addHatchGrounds(List& list) {
                                            {in, 19, 1100},
                                            {-in, 19, 1122},
                                            {in, 19, 1122}});
-  list.add(work, "grounds.front.head", head.volume() - dove, head.body() - notch);
+  // Its top loses a triangle between the shoulders and half the slope of each haunch, each tenon's end half
+  // the jamb's.
+  const double splay = 800 * 5 * 19.0 / 2 + 2 * 6 * 2.5 * (12 + 35);
+  list.add(work, "grounds.front.head", head.volume() - dove - splay,
+           head.body() - notch - splayOff(1170, 1, 0, 19, across, true) -
+               splayOff(-470, -1, 0, 19, upright, false) - splayOff(470, 1, 0, 19, upright, false));
   list.add(work, "backing.left.1", 22 * 215 * 60 + 2 * dove,
            block({-422, -400}, {19, 234}, low) + dovetail(0, 19, {-422, -400}, low) +
                dovetail(253, 234, {-422, -400}, low));
