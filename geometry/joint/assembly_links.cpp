@@ -2,10 +2,13 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
+#include "base/tolerance.h"
 #include "joint/assembly_pivots.h"
 #include "joint/assembly_stages.h"
 #include "joint/edge_bevels.h"
+#include "joint/side_overlap.h"
 #include "joint/unit_work.h"
 
 namespace dryfit {
@@ -25,6 +28,7 @@ struct Linker {
   std::map<std::string, int> indexOf{};
   std::map<std::string, size_t> operationOf{};
   std::map<std::string, std::vector<std::string>> group{};  ///< keys of the operations in it
+  std::set<std::pair<std::string, std::string>> sidesTold{};
 
   Assembly& assembly() { return out.assembly; }
   int body(const std::string& id) const {
@@ -77,17 +81,48 @@ struct Linker {
     return range;
   }
 
+  /// One side of a piece in each of its states.
+  std::vector<SideLeft> sidesOf(const FaceRef& face) const {
+    REQUIRE(face.role.size() == 2 && face.role[0] == '@');
+    std::vector<SideLeft> sides;
+    for (const PieceState& s : out.pieces[static_cast<size_t>(body(face.id))].states)
+      sides.push_back(sideLeft(s.cut->recipe, face.role[1] - '0'));
+    return sides;
+  }
+
+  /// What two sides share in each pair of states. However many joints lay them together, it is told once.
+  void addSides(const JointContact& c) {
+    const std::string a = c.a.id + c.a.role, b = c.b.id + c.b.role;
+    if (!sidesTold.insert(std::minmax(a, b)).second) return;
+    const int bodyA = body(c.a.id), bodyB = body(c.b.id);
+    const std::vector<SideLeft> sidesA = sidesOf(c.a), sidesB = sidesOf(c.b);
+    const StateRange holds = between(c.b.id, c.bFrom, c.bUntil);
+    for (int i = 0; i < static_cast<int>(sidesA.size()); ++i)
+      for (int k = 0; k < static_cast<int>(sidesB.size()); ++k) {
+        if (!holds.holds(k)) continue;
+        const double area = overlapMm2(
+            sidesA[static_cast<size_t>(i)], assembly().bodies[static_cast<size_t>(bodyA)].worldFromPiece,
+            sidesB[static_cast<size_t>(k)], assembly().bodies[static_cast<size_t>(bodyB)].worldFromPiece);
+        if (area > tolerance::kTouchArea)
+          assembly().contacts.push_back(
+              {c.joint, bodyA, bodyB, roleOf(c.a), roleOf(c.b), area, {i, i}, {k, k}});
+      }
+  }
+
   void statements() {
     for (const JointWork& joint : made) {
       for (const JointContact& c : joint.contacts)
-        assembly().contacts.push_back({c.joint,
-                                       body(c.a.id),
-                                       body(c.b.id),
-                                       roleOf(c.a),
-                                       roleOf(c.b),
-                                       c.areaMm2,
-                                       {},
-                                       between(c.b.id, c.bFrom, c.bUntil)});
+        if (c.bySides)
+          addSides(c);
+        else
+          assembly().contacts.push_back({c.joint,
+                                         body(c.a.id),
+                                         body(c.b.id),
+                                         roleOf(c.a),
+                                         roleOf(c.b),
+                                         c.areaMm2,
+                                         {},
+                                         between(c.b.id, c.bFrom, c.bUntil)});
       for (const JointGap& g : joint.gaps)
         assembly().gaps.push_back(
             {g.joint, g.what, body(g.a.id), body(g.b.id), roleOf(g.a), roleOf(g.b), g.statedMm, {}, {}});

@@ -12,6 +12,7 @@ JointKind dovetailedNotch();
 JointKind mitre();
 JointKind dowelled();
 JointKind nailedFace();
+JointKind restsOn();
 JointKind buttHinge();
 JointKind mortiseLock();
 
