@@ -7,6 +7,7 @@
 #include "joint/edge_bevels.h"
 #include "joint/formed_body.h"
 #include "joint/piece_stages.h"
+#include "joint/rebates.h"
 #include "joint/unit_work.h"
 #include "timber/moisture.h"
 #include "timber/species.h"
@@ -96,6 +97,8 @@ struct Maker {
       if (work.members[i].formed)
         for (Feature& opening : openingsOf(work.members[i], laid[i].worldFromPiece, b))
           r.base.features.push_back(std::move(opening));
+      for (const Rebate& rebate : rebatesOf(work.members[i], laid[i].worldFromPiece))
+        r.base.features.push_back(rebateFeature(rebate, b));
       for (const GrooveWork& g : laid[i].grooves)
         r.base.features.push_back(Groove{"groove", g.edge, g.depthMm, g.z, {}});
     }

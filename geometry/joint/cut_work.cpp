@@ -6,6 +6,7 @@
 #include "joint/assemble.h"
 #include "joint/collisions.h"
 #include "joint/edge_bevels.h"
+#include "joint/rebates.h"
 #include "joint/resolve_blanks.h"
 
 namespace dryfit {
@@ -87,6 +88,7 @@ Result<CutWork> cutWork(const SettingOut& work, const std::vector<JointKind>& ki
   auto laid = resolveBlanks(work, announced);
   if (!laid) return laid.faults();
   faults = bevelFaults(work, laid.value(), {});
+  for (Diagnostic& fault : rebateFaults(work, laid.value())) faults.push_back(std::move(fault));
   if (!faults.empty()) return faults;
   std::vector<JointWork> made;
   for (size_t i = 0; i < work.joints.size(); ++i) {

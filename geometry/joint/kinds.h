@@ -13,6 +13,7 @@ JointKind mitre();
 JointKind dowelled();
 JointKind nailedFace();
 JointKind restsOn();
+JointKind liningHead();
 JointKind buttHinge();
 JointKind mortiseLock();
 

@@ -3,9 +3,9 @@
 namespace dryfit {
 
 const std::vector<JointKind>& standardJoints() {
-  static const std::vector<JointKind> kinds{
-      mortiseAndTenon(), stubTenon(),  groovedPanel(), dovetailedNotch(), mitre(),
-      dowelled(),        nailedFace(), restsOn(),      buttHinge(),       mortiseLock()};
+  static const std::vector<JointKind> kinds{mortiseAndTenon(), stubTenon(), groovedPanel(), dovetailedNotch(),
+                                            mitre(),           dowelled(),  nailedFace(),   restsOn(),
+                                            liningHead(),      buttHinge(), mortiseLock()};
   return kinds;
 }
 

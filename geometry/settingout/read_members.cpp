@@ -9,9 +9,9 @@ namespace dryfit::reading {
 
 namespace {
 
-const std::vector<std::string> kKeys{"id",    "name",        "section", "length", "shoulder",  "origin",
-                                     "along", "width_along", "face",    "horns",  "bevel",     "timber",
-                                     "sawn",  "profile",     "radius",  "back",   "horn_slope"};
+const std::vector<std::string> kKeys{"id",    "name",        "section", "length", "shoulder",   "origin",
+                                     "along", "width_along", "face",    "horns",  "bevel",      "timber",
+                                     "sawn",  "profile",     "radius",  "back",   "horn_slope", "rebate"};
 const std::vector<std::string> kWays{"+X", "-X", "+Y", "-Y", "+Z", "-Z"};
 constexpr const char* kIdHint = "small letters and digits, in words parted by . or -, as \"stile.left\"";
 
@@ -231,6 +231,27 @@ void readBevel(const Slot& at, Member& member) {
   member.bevels.push_back(bevel);
 }
 
+/// rebate = { edge = "-Y", depth = 12, width = 45 }: from the face, from the edge.
+void readRebate(const Slot& at, Member& member) {
+  const std::string hint = "rebate = { edge = \"-Y\", depth = 12, width = 45 }";
+  const toml::table* given_ = at.node->as_table();
+  if (!given_) return fault(at, given(*at.node) + " is not a table", hint);
+  const TableReader table(*given_, at.path, *at.state, {"edge", "depth", "width"});
+  const auto edgeAt = table.need("edge", "the way the edge looks: " + anyOf(kWays));
+  const auto depthAt = table.need("depth", hint), widthAt = table.need("width", hint);
+  const auto edge = edgeAt ? wayOf(*edgeAt, "edge's way") : std::nullopt;
+  const auto depth = depthAt ? lengthOf(*depthAt, "depth", kSizeMm) : std::nullopt;
+  const auto width = widthAt ? lengthOf(*widthAt, "width", kSizeMm) : std::nullopt;
+  if (!edge || !depth || !width) return;
+  RebateMark rebate{edge->vector(), *depth, *width, table.where(), at.path};
+  if (std::abs(dot(rebate.towards, member.orientation.yAxis)) < 0.5)
+    return fault(*edgeAt, "the edge's way " + given(*edgeAt->node) + " does not lie along the width", hint);
+  for (const RebateMark& other : member.rebates)
+    if (dot(other.towards, rebate.towards) > 0)
+      return fault(*edgeAt, "this edge has a rebate already", "one an edge");
+  member.rebates.push_back(std::move(rebate));
+}
+
 /// One table, or a list of two.
 void readOneOrTwo(const TableReader& table, const char* key, void (*read)(const Slot&, Member&),
                   Member& member) {
@@ -257,6 +278,7 @@ Member readMember(const TableEntry& entry, const TimberDefaults& defaults, ReadS
   readProfile(table, member);
   readOneOrTwo(table, "bevel", readBevel, member);
   readOneOrTwo(table, "horn_slope", readHornSlope, member);
+  readOneOrTwo(table, "rebate", readRebate, member);
   member.timber = defaults.species;
   if (const auto slot = table.find("timber")) member.timber = speciesOf(*slot).value_or(member.timber);
   member.sawn = defaults.sawn;

@@ -94,6 +94,15 @@ struct BevelMark {
   bool first = false;  ///< worked before the unit goes together; else when it is cleaned off
 };
 
+/// A rebate along the whole of the face that shows, at one of its edges, there before any joint is cut.
+struct RebateMark {
+  Vec3 towards;        ///< which edge: the way it looks, world
+  double depthMm = 0;  ///< through the thickness, from the face
+  double widthMm = 0;  ///< across, from the edge
+  SourcePlace where;
+  std::string path;  ///< what the file calls it: "member[2].rebate", "lining.rebate"
+};
+
 /// A horn cut to a slope over the thickness: at one face the cut lies where a square one would, at the other
 /// `lossMm` further in.
 struct HornSlope {
@@ -131,6 +140,7 @@ struct Member {
   std::optional<HornSlope> hornSlopeLow, hornSlopeHigh;  ///< empty: cut square
   std::optional<RunProfile> profile;                     ///< empty: square
   std::vector<BevelMark> bevels;                         ///< at most one an edge
+  std::vector<RebateMark> rebates;                       ///< at most one an edge; roles in joint/rebates.h
   std::string timber;                                    ///< species of the timber table
   Sawn sawn = Sawn::Quarter;
   int unit = 0;
