@@ -6,6 +6,7 @@
 #include <tuple>
 
 #include "base/require.h"
+#include "order/pose.h"
 
 namespace dryfit::order {
 
@@ -62,6 +63,7 @@ class Builder {
     for (size_t e = 0; e < bench_.events.size(); ++e)
       if (bench_.events[e].kind == Event::Kind::Operation) precedenceOf(static_cast<int>(e));
     chainChanges();
+    turnWhatIsThere();
     standOnBase();
     addRules();
     for (auto& list : bench_.after) {
@@ -146,13 +148,20 @@ class Builder {
 
   void edgeFromBody(int body, int then) { edge(bench_.eventOfBody[body], then); }
 
+  /// A trim of what comes in a finished unit: it may be cut before it comes.
+  bool mayPrecede(const Operation& op, int body) const {
+    const int comes = bench_.eventOfBody[body];
+    return op.kind == Operation::Kind::Trim && comes >= 0 && bench_.events[comes].kind == Event::Kind::Unit;
+  }
+
   void precedenceOf(int event) {
     const Operation& op = assembly_.operations[bench_.events[event].index];
     for (int b : op.after) edgeFromBody(b, event);
-    for (int b : op.bodies) edgeFromBody(b, event);  // no edge for those it brings itself
+    for (int b : op.bodies)
+      if (!mayPrecede(op, b)) edgeFromBody(b, event);  // no edge for those it brings itself
     for (const StateChange& c : op.changes) {
       REQUIRE(bench_.eventOfBody[c.body] >= 0);  // a piece of the unit or of its sub-units
-      edgeFromBody(c.body, event);
+      if (!mayPrecede(op, c.body)) edgeFromBody(c.body, event);
     }
     for (const Bond& bond : op.bonds)
       for (int b : bond.between) edgeFromBody(b, event);
@@ -174,6 +183,22 @@ class Builder {
     }
   }
 
+  /// A pivot is turned when something of it stands.
+  void turnWhatIsThere() {
+    for (size_t e = 0; e < bench_.events.size(); ++e) {
+      const TurnBy* turn = turnOf(assembly_, bench_.events[e]);
+      if (!turn) continue;
+      bench_.pivots.push_back(turn->pivot);
+      int first = -1;
+      for (int b : assembly_.pivots[turn->pivot].bodies)
+        if (const int comes = bench_.eventOfBody[b]; comes >= 0 && (first < 0 || comes < first))
+          first = comes;
+      edge(first, static_cast<int>(e));
+    }
+    std::sort(bench_.pivots.begin(), bench_.pivots.end());
+    bench_.pivots.erase(std::unique(bench_.pivots.begin(), bench_.pivots.end()), bench_.pivots.end());
+  }
+
   void standOnBase() {
     bench_.needsBase.assign(bench_.events.size(), false);
     if (bench_.base < 0) return;
@@ -181,17 +206,21 @@ class Builder {
     for (size_t e = 0; e < bench_.events.size(); ++e) edge(bench_.base, static_cast<int>(e));
   }
 
-  /// The event of a name in a rule: an operation's key, a piece's id or a sub-unit's name; -1: not on this
-  /// bench.
+  /// The event of a name in a rule: an operation's key, a piece's id or a unit's name; what is within a
+  /// sub-unit comes with that. -1: not on this bench.
   int eventOfName(const std::string& name) const {
     if (const auto found = eventOfKey_.find(name); found != eventOfKey_.end()) return found->second;
-    for (size_t e = 0; e < bench_.events.size(); ++e) {
-      const Event& event = bench_.events[e];
-      if (event.kind == Event::Kind::Unit && assembly_.units[event.index].name == name)
+    for (size_t u = 0; u < assembly_.units.size(); ++u)
+      if (assembly_.units[u].name == name) return eventOfUnit(static_cast<int>(u));
+    for (size_t b = 0; b < assembly_.bodies.size(); ++b)
+      if (assembly_.bodies[b].id == name) return bench_.eventOfBody[b];
+    return -1;
+  }
+
+  int eventOfUnit(int unit) const {
+    for (size_t e = 0; e < bench_.events.size(); ++e)
+      if (bench_.events[e].kind == Event::Kind::Unit && within(assembly_, unit, bench_.events[e].index))
         return static_cast<int>(e);
-      if (event.kind == Event::Kind::Piece && assembly_.bodies[event.index].id == name)
-        return static_cast<int>(e);
-    }
     return -1;
   }
 
@@ -220,7 +249,26 @@ void requireBodies(const Assembly& assembly, const std::vector<int>& bodies) {
   for (int b : bodies) REQUIRE(b >= 0 && b < static_cast<int>(assembly.bodies.size()));
 }
 
+/// Each pivot turned on a bench comes home on it.
+void requireTurns(const Assembly& assembly) {
+  for (const Pivot& pivot : assembly.pivots) requireBodies(assembly, pivot.bodies);
+  std::map<std::pair<int, int>, bool> comesHome;  // by unit and pivot
+  for (const Operation& op : assembly.operations) {
+    REQUIRE(op.turn.has_value() == (op.kind == Operation::Kind::Turn));
+    if (!op.turn) continue;
+    REQUIRE(op.turn->pivot >= 0 && op.turn->pivot < static_cast<int>(assembly.pivots.size()));
+    comesHome[{op.unit, op.turn->pivot}] |= sameAngle(op.turn->toRad, 0);
+  }
+  for (const auto& [where, home] : comesHome) REQUIRE(home);
+}
+
 }  // namespace
+
+const TurnBy* turnOf(const Assembly& assembly, const Event& event) {
+  if (event.kind != Event::Kind::Operation) return nullptr;
+  const auto& turn = assembly.operations[event.index].turn;
+  return turn ? &*turn : nullptr;
+}
 
 Bench benchOf(const Assembly& assembly, int unit, bool withCards) {
   return Builder(assembly, unit, withCards).build();
@@ -253,6 +301,7 @@ void requireSound(const Assembly& assembly) {
       REQUIRE(changes[c.body].insert(c.from).second);
     }
   }
+  requireTurns(assembly);
   for (const auto& [body, froms] : changes) REQUIRE(*froms.rbegin() + 1 == static_cast<int>(froms.size()));
   for (const TradeRule& rule : assembly.rules) {
     requireBodies(assembly, rule.bodiesFirst);

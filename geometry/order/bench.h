@@ -2,6 +2,9 @@
 // finished sub-unit going in, or one operation. Pieces that no drive, fasten or form operation names go in by
 // an event of their own.
 //
+// A trim of a piece that comes in a finished unit may be done before the unit comes or after it; everything
+// else is done to what stands.
+//
 // Precedence by nature (operations' `after`, the pieces an operation is about, changes of one piece in their
 // order, the piece the unit is built on) is apart from precedence by rules of the trade, so that a plan can
 // leave rules out.
@@ -37,6 +40,7 @@ struct Bench {
   std::vector<std::vector<int>> after;  ///< per event: the events that by nature come after it
   std::vector<RuleEdge> ruleEdges;
   std::vector<int> eventOfBody;  ///< per body of the assembly: the event it comes by, -1: not on this bench
+  std::vector<int> pivots;       ///< those that are turned on this bench, ascending
   std::vector<int> endStates;    ///< per body: its state when the unit is done, -1: not on this bench
   int base = -1;                 ///< the event that brings what the unit is built on
   std::vector<bool>
@@ -47,8 +51,12 @@ struct Bench {
 /// trade).
 Bench benchOf(const Assembly& assembly, int unit, bool withCards);
 
+/// The turn of a pivot that an event is; null: it is none.
+const TurnBy* turnOf(const Assembly& assembly, const Event& event);
+
 /// Throws ContractViolation when the assembly breaks its own contract (assembly.h): indices out of range, a
-/// piece brought in by two operations, changes of a piece that are no chain, more than one whole work.
+/// piece brought in by two operations, changes of a piece that are no chain, turns that do not end at home,
+/// more than one whole work.
 void requireSound(const Assembly& assembly);
 
 /// Units so that each comes after its sub-units, else in file order.

@@ -12,8 +12,9 @@ namespace {
 constexpr double kLeastTravelMm = tolerance::kTouch;
 constexpr size_t kMostStops = 32;
 
-bool contains(const std::vector<Placed>& all, int body) {
-  return std::any_of(all.begin(), all.end(), [&](Placed p) { return p.body == body; });
+const Placed* find(const std::vector<Placed>& all, int body) {
+  const auto found = std::find_if(all.begin(), all.end(), [&](Placed p) { return p.body == body; });
+  return found == all.end() ? nullptr : &*found;
 }
 
 bool straight(const FittingPath& path) {
@@ -209,13 +210,17 @@ std::vector<Way> waysOut(Scene& scene, const std::vector<Placed>& movers, const 
   std::vector<Way> ways;
   if (wayHome) addWay(ways, *wayHome * -1.0, true, {});
   for (const FittingPath& path : assembly.paths) {
-    const bool goes = contains(movers, path.mover) && contains(standers, path.stays);
-    const bool stays = contains(movers, path.stays) && contains(standers, path.mover);
-    if (!straight(path) || goes == stays) continue;
+    if (!straight(path)) continue;
+    const Placed *moverGoes = find(movers, path.mover), *staysGoes = find(movers, path.stays);
+    const bool goes = moverGoes && find(standers, path.stays);
+    const bool stays = staysGoes && find(standers, path.mover);
+    if (goes == stays) continue;
+    const Placement& turned = scene.worldFromHome(goes ? moverGoes->pose : staysGoes->pose);
     // What stays leaves the other way round: relative to it the mover's first leg out comes first all the
     // same.
     for (size_t i = path.legs.size(); i-- > 0;)
-      addWay(ways, path.legs[i].direction * (goes ? -1.0 : 1.0), true, path.legs[i].travelMm);
+      addWay(ways, turned.direction(path.legs[i].direction) * (goes ? -1.0 : 1.0), true,
+             path.legs[i].travelMm);
   }
   for (Vec3 axis : axesOut(scene.box(movers), scene.box(standers))) addWay(ways, axis, false, {});
   for (const FittingPath& path : assembly.paths) {

@@ -12,7 +12,9 @@
 // only where the others could then not all go in (a leaf with stub-tenoned muntins) does it move, and says
 // so. Rules of the trade that shape does not allow are left out, and the steps concerned say so.
 //
-// Ways are straight: a FittingPath with a turn or a screw in it is passed over.
+// Ways are straight: a FittingPath with a turn or a screw in it is passed over. What is turned on a bench (a
+// leaf, a hinge's plate) stands in its pose for all that is done before the turn, and the way from pose to
+// pose must be free (swing.h). Formed bodies come without a way and stand in the way of others from then on.
 #pragma once
 
 #include <string>
@@ -21,13 +23,14 @@
 
 #include "base/assembly.h"
 #include "base/result.h"
+#include "order/pose.h"
 
 namespace dryfit {
 
 struct Move {
   std::vector<int> bodies;  ///< empty when a unit moves
   int unit = -1;
-  std::vector<Leg> legs;  ///< outside to home, world axes
+  std::vector<Leg> legs;  ///< outside to home, world axes; told in the step's pose
 };
 
 struct Step {
@@ -36,11 +39,14 @@ struct Step {
   /// fit, drive, fasten, glue, trim, form, turn, check, wait
   std::string event;
   std::vector<int>
-      bodies;  ///< every piece that comes or is worked on; of a unit that goes in, all its pieces
+      bodies;  ///< every piece that comes, turns or is worked on; of a unit that goes in, all its pieces
   std::vector<Move> moves;  ///< empty for the piece a unit is built on and for events without motion
   std::vector<StateChange> changes;
   std::vector<Bond> bonds;
   std::vector<std::string> joints;  ///< joints that are closed by this step or that it is about
+  /// Pivots with something there that are not at home while the step is done. Of a turn: when it is done, the
+  /// turned one told even when it has come home.
+  Pose pose;
   std::string text, why, caution;
   std::string rule;  ///< the rule of the trade that put it here, empty if shape and bonds did
 };

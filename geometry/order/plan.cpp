@@ -15,11 +15,27 @@ std::string capitalised(std::string name) {
   return name;
 }
 
-std::string stageOf(const Assembly& assembly, int unit, const std::string& event) {
+/// The operation's key, the unit's name, the ids of pieces that come by themselves or by an operation.
+std::vector<std::string> namesOf(const Assembly& assembly, const Event& event) {
+  if (event.kind == Event::Kind::Unit) return {assembly.units[event.index].name};
+  std::vector<std::string> names;
+  if (event.kind == Event::Kind::Operation) names.push_back(assembly.operations[event.index].key);
+  for (int b : event.bodies) names.push_back(assembly.bodies[b].id);
+  return names;
+}
+
+bool has(const std::vector<std::string>& all, const std::string& one) {
+  return std::find(all.begin(), all.end(), one) != all.end();
+}
+
+std::string stageOf(const Assembly& assembly, int unit, const Event& event, const std::string& eventName) {
+  for (const std::string& name : namesOf(assembly, event))
+    for (const Stage& s : assembly.stages)
+      if (s.unit == unit && has(s.about, name)) return s.name;
   for (const Stage& s : assembly.stages)
-    if (s.unit == unit && std::find(s.events.begin(), s.events.end(), event) != s.events.end()) return s.name;
+    if (s.unit == unit && has(s.events, eventName)) return s.name;
   for (const Stage& s : assembly.stages)
-    if (s.unit == unit && s.events.empty()) return s.name;
+    if (s.unit == unit && s.events.empty() && s.about.empty()) return s.name;
   return capitalised(assembly.units[unit].name);
 }
 
@@ -76,9 +92,15 @@ std::string stageEvent(const Assembly& assembly, int unit, const Event& event) {
     planted = op.kind == Operation::Kind::Fasten && std::any_of(op.after.begin(), op.after.end(), isPlanted);
   }
   const bool stage = std::any_of(assembly.stages.begin(), assembly.stages.end(), [&](const Stage& s) {
-    return s.unit == unit && std::find(s.events.begin(), s.events.end(), kPlantStage) != s.events.end();
+    return s.unit == unit && has(s.events, kPlantStage);
   });
   return planted && stage ? kPlantStage : event.name;
+}
+
+std::vector<int> bodiesOf(const std::vector<Placed>& placed) {
+  std::vector<int> bodies;
+  for (const Placed p : placed) bodies.push_back(p.body);
+  return bodies;
 }
 
 Step stepOf(Scene& scene, const UnitPlan& plan, size_t place, JointsClosed& joints) {
@@ -88,15 +110,17 @@ Step stepOf(Scene& scene, const UnitPlan& plan, size_t place, JointsClosed& join
   Step step;
   step.unit = plan.bench.unit;
   step.event = event.name;
-  step.stage = stageOf(assembly, step.unit, stageEvent(assembly, step.unit, event));
+  step.stage = stageOf(assembly, step.unit, event, stageEvent(assembly, step.unit, event));
   step.bodies = event.bodies;
+  step.pose = u.pose;
   const std::vector<std::string> closed = joints.with(event.bodies);
   if (event.kind == Event::Kind::Operation) addOperation(step, assembly.operations[event.index]);
   for (const std::string& id : closed)
     if (std::find(step.joints.begin(), step.joints.end(), id) == step.joints.end()) step.joints.push_back(id);
+  if (turnOf(assembly, event)) step.bodies = bodiesOf(u.movers);
   if (!u.legs.empty()) {
     const bool unit = event.kind == Event::Kind::Unit;
-    step.moves.push_back({unit ? std::vector<int>{} : event.bodies, unit ? event.index : -1, u.legs});
+    step.moves.push_back({unit ? std::vector<int>{} : step.bodies, unit ? event.index : -1, u.legs});
   }
   step.text = textOf(assembly, plan, place);
   step.why = whyOf(scene, plan, place);

@@ -1,5 +1,6 @@
 #include "order/scene.h"
 
+#include <algorithm>
 #include <charconv>
 
 #include "base/require.h"
@@ -46,18 +47,25 @@ const Meeting* Sweep::first() const {
   return best;
 }
 
-Scene::Scene(const Assembly& assembly) : assembly_(assembly) {
+Scene::Scene(const Assembly& assembly) : assembly_(assembly), poses_(1) {
   for (const Body& b : assembly.bodies) solids_.emplace_back(b.states.size());
 }
 
+int Scene::poseOf(const Placement& worldFromHome) {
+  const auto found = std::find(poses_.begin(), poses_.end(), worldFromHome);
+  if (found != poses_.end()) return static_cast<int>(found - poses_.begin());
+  poses_.push_back(worldFromHome);
+  return static_cast<int>(poses_.size()) - 1;
+}
+
 const Scene::Solid& Scene::solid(Placed p) {
-  std::unique_ptr<Solid>& kept = solids_.at(p.body).at(p.state);
+  std::unique_ptr<Solid>& kept = p.pose == 0 ? solids_.at(p.body).at(p.state) : turned_[p];
   if (!kept) {
     const Body& body = assembly_.bodies.at(p.body);
     const auto& mesh = body.states.at(p.state).mesh;
     REQUIRE(mesh != nullptr);
     kept = std::make_unique<Solid>();
-    kept->mesh = placed(*mesh, body.worldFromPiece);
+    kept->mesh = placed(*mesh, p.pose == 0 ? body.worldFromPiece : poses_.at(p.pose) * body.worldFromPiece);
     kept->box = bounds(kept->mesh);
   }
   return *kept;

@@ -18,10 +18,11 @@
 
 namespace dryfit::order {
 
-/// A piece in one of its states, at home.
+/// A piece in one of its states, at home or turned.
 struct Placed {
   int body = 0;
   int state = 0;
+  int pose = 0;  ///< Scene::poseOf(); 0: at home
   friend auto operator<=>(const Placed&, const Placed&) = default;
 };
 
@@ -47,10 +48,14 @@ class Scene {
  public:
   explicit Scene(const Assembly& assembly);
   const Assembly& assembly() const { return assembly_; }
+  /// The number of a motion from home, for Placed::pose; the same for the same motion.
+  int poseOf(const Placement& worldFromHome);
+  const Placement& worldFromHome(int pose) const { return poses_.at(static_cast<size_t>(pose)); }
   const PlanningMesh& mesh(Placed p);
   const Box3& box(Placed p);
   Box3 box(const std::vector<Placed>& group);
-  /// `movers`, displaced by `offset` from home, travel along the unit vector `way` past `standers`.
+  /// `movers`, displaced by `offset` from where they are placed, travel along the unit vector `way` past
+  /// `standers`.
   Sweep sweep(const std::vector<Placed>& movers, const std::vector<Placed>& standers, Vec3 offset, Vec3 way);
   /// True when the two share wood: never so in a plan, but a trim undone too soon would make it so.
   bool overlap(Placed a, Placed b);
@@ -70,7 +75,9 @@ class Scene {
   const MeshAlong& displacedAlong(Placed p, Vec3 offset, Vec3 way);
 
   const Assembly& assembly_;
-  std::vector<std::vector<std::unique_ptr<Solid>>> solids_;  ///< by body and state
+  std::vector<Placement> poses_;                             ///< the first is home
+  std::vector<std::vector<std::unique_ptr<Solid>>> solids_;  ///< by body and state, at home
+  std::map<Placed, std::unique_ptr<Solid>> turned_;
   std::map<PairKey, Blocking> pairs_;
   std::map<std::pair<Placed, Placed>, bool> overlaps_;
   std::map<std::vector<Placed>, std::vector<std::vector<Placed>>> shutIn_;

@@ -9,10 +9,6 @@ namespace {
 
 using Edge = std::pair<int, int>;
 
-bool changes(const Assembly& assembly, const Event& event) {
-  return event.kind == Event::Kind::Operation && !assembly.operations[event.index].changes.empty();
-}
-
 /// True when `first` must come before `then` by nature.
 bool needed(const Bench& bench, int first, int then) {
   const auto& after = bench.after[first];
@@ -20,17 +16,31 @@ bool needed(const Bench& bench, int first, int then) {
          (first != bench.base || bench.needsBase[then]);
 }
 
-/// Precedence that may mend a stuck run: a piece in whose way a trimmed piece stands goes in after that trim.
-/// The latest in file first, so that trims stay as late as they can.
+/// The pieces that an event changes or turns.
+std::vector<int> alteredBy(const Assembly& assembly, const Event& event) {
+  std::vector<int> bodies;
+  if (const TurnBy* turn = turnOf(assembly, event)) bodies = assembly.pivots[turn->pivot].bodies;
+  for (const StateChange& c : assembly.operations[event.index].changes) bodies.push_back(c.body);
+  return bodies;
+}
+
+/// Precedence that may mend a stuck run: a piece in whose way a trimmed or turned piece stands, or that is
+/// one, goes in after that trim or turn. The latest in file first, so that trims stay as late as they can.
 std::vector<Edge> mends(const Assembly& assembly, const Bench& bench, const UndoRun& run) {
   std::vector<Edge> edges;
   for (const Undone& u : run.undone) {
-    if (!changes(assembly, bench.events[u.event])) continue;
-    for (size_t i = run.stuck.size(); i-- > 0;)
-      for (const StateChange& c : assembly.operations[bench.events[u.event].index].changes)
-        if (std::any_of(run.met[i].begin(), run.met[i].end(), [&](Placed p) { return p.body == c.body; }) &&
-            !needed(bench, run.stuck[i], u.event))
-          edges.push_back({u.event, run.stuck[i]});
+    if (!altersWhatStands(assembly, bench.events[u.event])) continue;
+    const std::vector<int> altered = alteredBy(assembly, bench.events[u.event]);
+    const auto isAltered = [&](int b) {
+      return std::find(altered.begin(), altered.end(), b) != altered.end();
+    };
+    for (size_t i = run.stuck.size(); i-- > 0;) {
+      const std::vector<int>& own = bench.events[run.stuck[i]].bodies;
+      const bool met =
+          std::any_of(run.met[i].begin(), run.met[i].end(), [&](Placed p) { return isAltered(p.body); });
+      if ((met || std::any_of(own.begin(), own.end(), isAltered)) && !needed(bench, run.stuck[i], u.event))
+        edges.push_back({u.event, run.stuck[i]});
+    }
   }
   return edges;
 }

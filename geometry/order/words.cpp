@@ -1,10 +1,13 @@
 #include "order/words.h"
 
 #include <algorithm>
+#include <cmath>
+#include <numbers>
 #include <optional>
 
 #include "base/text.h"
 #include "base/tolerance.h"
+#include "order/swing.h"
 
 namespace dryfit::order {
 
@@ -41,6 +44,34 @@ std::vector<std::string> namesOf(const Assembly& assembly, const std::vector<int
   std::vector<std::string> names;
   for (int b : bodies) names.push_back(called(assembly, b));
   return names;
+}
+
+/// "90 degrees", "12.5 degrees".
+std::string degrees(double rad) {
+  const double tenths = std::round(std::abs(rad) * 1800 / std::numbers::pi);
+  const long whole = std::lround(std::floor(tenths / 10)), tenth = std::lround(tenths) % 10;
+  return std::to_string(whole) + (tenth ? "." + std::to_string(tenth) : "") + " degrees";
+}
+
+/// "the leaf", "hinge.1".
+std::string calledPivot(const Assembly& assembly, int pivot) {
+  const std::string& name = assembly.pivots[pivot].name;
+  return spokenName(name, name, true);
+}
+
+/// "the leaf is swung shut", "hinge.1 is swung open to 90 degrees".
+std::string swung(const Assembly& assembly, const TurnBy& turn) {
+  const std::string who = calledPivot(assembly, turn.pivot) + " is swung ";
+  return who + (sameAngle(turn.toRad, 0) ? "shut" : "open to " + degrees(turn.toRad));
+}
+
+/// "open at 90 degrees", for pieces that come in a pose.
+std::string openAt(const Assembly& assembly, const Undone& u) {
+  for (const PivotAt& at : u.pose)
+    for (const Placed m : u.movers)
+      if (contains(assembly.pivots[at.pivot].bodies, m.body))
+        return ", open at " + degrees(at.angleRad) + ",";
+  return "";
 }
 
 /// "rail.top", "the unit leaf", "wedge.1 and wedge.2".
@@ -88,25 +119,66 @@ std::vector<Placed> together(std::vector<Placed> a, const std::vector<Placed>& b
   return a;
 }
 
-std::optional<Vec3> wayHomeOf(const Assembly& assembly, const Event& event) {
-  if (event.kind != Event::Kind::Operation) return {};
-  return assembly.operations[event.index].way;
+/// The same pieces in the poses of another time.
+std::vector<Placed> posed(std::vector<Placed> pieces, const std::vector<int>& poses) {
+  for (Placed& p : pieces) p.pose = poses[p.body];
+  return pieces;
 }
 
 std::vector<ShutOut> shutOutsOf(Scene& scene, const UnitPlan& plan, size_t place) {
   std::vector<ShutOut> all;
   const Undone& u = plan.forwards[place];
-  if (u.legs.empty()) return all;
+  if (u.legs.empty() || !plan.bench.events[u.event].moves) return all;
   for (size_t i = place + 1; i < plan.forwards.size(); ++i) {
     const Undone& later = plan.forwards[i];
     if (!plan.bench.events[later.event].moves) continue;
-    const auto where = obstructs(scene, u.movers, later.movers, u.legs);
+    const std::vector<Placed> there = posed(later.movers, u.poses);
+    const auto where = obstructs(scene, u.movers, there, u.legs);
     if (!where) continue;
-    const auto way = wayHomeOf(scene.assembly(), plan.bench.events[u.event]);
-    if (!findExit(scene, u.movers, together(u.standing, later.movers), way).found)
-      all.push_back({&later, *where});
+    const auto way = wayHomeOf(scene, plan.bench.events[u.event], u.movers);
+    if (!findExit(scene, u.movers, together(u.standing, there), way).found) all.push_back({&later, *where});
   }
   return all;
+}
+
+/// A turn after which there would be no way in any more, tried.
+std::string turnedTooSoonText(Scene& scene, const UnitPlan& plan, size_t place) {
+  const Undone& u = plan.forwards[place];
+  if (!plan.bench.events[u.event].moves || u.standing.empty()) return "";
+  for (size_t i = place + 1; i < plan.forwards.size(); ++i) {
+    const Undone& later = plan.forwards[i];
+    const TurnBy* turn = turnOf(scene.assembly(), plan.bench.events[later.event]);
+    if (!turn) continue;
+    const std::vector<Placed> movers = posed(u.movers, later.poses),
+                              standing = posed(u.standing, later.poses);
+    if (movers == u.movers && standing == u.standing) continue;
+    if (!findExit(scene, movers, standing, wayHomeOf(scene, plan.bench.events[u.event], movers)).found)
+      return "It goes in before " + swung(scene.assembly(), *turn) + ": after that there is no way in. ";
+  }
+  return "";
+}
+
+/// What goes in later would stand in the way of a turn: tried, one after another; the first is told.
+std::string struckLaterText(Scene& scene, const UnitPlan& plan, size_t place) {
+  const Assembly& assembly = scene.assembly();
+  const Undone& u = plan.forwards[place];
+  const TurnBy* turn = turnOf(assembly, plan.bench.events[u.event]);
+  if (!turn) return "";
+  for (size_t i = place + 1; i < plan.forwards.size(); ++i) {
+    const Undone& later = plan.forwards[i];
+    const Event& event = plan.bench.events[later.event];
+    if (!event.comes()) continue;
+    std::vector<Placed> there = posed(later.movers, u.poses);
+    std::erase_if(there, [&](Placed p) { return contains(assembly.pivots[turn->pivot].bodies, p.body); });
+    const auto struck =
+        firstStruck(scene, assembly.pivots[turn->pivot], u.movers, there, turn->fromRad - turn->toRad);
+    if (struck)
+      return "It is done before " + subjectOf(assembly, event) +
+             (event.moves ? " goes in: at " : " is formed: at ") + degrees(turn->toRad + struck->byRad) +
+             " " + called(assembly, struck->turning.body) + " would strike " +
+             called(assembly, struck->standing.body) + ". ";
+  }
+  return "";
 }
 
 /// The nearest of them: what stands further off is seldom the reason a joiner would give.
@@ -140,7 +212,8 @@ std::string cutBeforeText(Scene& scene, const UnitPlan& plan, size_t place) {
       const Undone& later = plan.forwards[i];
       const Event& after = plan.bench.events[later.event];
       if (!after.moves) continue;
-      const Placed uncut{c.body, c.from}, cut{c.body, c.from + 1};
+      const int pose = later.poses[c.body];
+      const Placed uncut{c.body, c.from, pose}, cut{c.body, c.from + 1, pose};
       const std::string who = called(assembly, c.body), whom = subjectOf(assembly, after);
       for (const Placed p : later.movers)
         if (scene.overlap(uncut, p) && !scene.overlap(cut, p))
@@ -151,7 +224,7 @@ std::string cutBeforeText(Scene& scene, const UnitPlan& plan, size_t place) {
       if (found == standing.end()) continue;
       *found = uncut;
       if (obstructs(scene, later.movers, {uncut}, later.legs) &&
-          !findExit(scene, later.movers, standing, wayHomeOf(assembly, after)).found)
+          !findExit(scene, later.movers, standing, wayHomeOf(scene, after, later.movers)).found)
         return "It is done before " + whom + " goes in: as it was, " + who + " would leave that no way in. ";
     }
   return "";
@@ -215,10 +288,25 @@ std::string stuckSentence(Scene& scene, const std::string& subject, const std::v
   return sentence(subject) + " is stopped " + text + ".";
 }
 
+/// A turn that something stands in the way of; one that waits for others says nothing.
+std::string stuckTurnText(Scene& scene, const UndoRun& run, const TurnBy& turn) {
+  const Assembly& assembly = scene.assembly();
+  const Pivot& pivot = assembly.pivots[turn.pivot];
+  if (!sameAngle(run.anglesRad[turn.pivot], turn.toRad)) return "";
+  std::vector<Placed> turning, standing;
+  for (const Placed p : run.standing) (contains(pivot.bodies, p.body) ? turning : standing).push_back(p);
+  const auto struck = firstStruck(scene, pivot, turning, standing, turn.fromRad - turn.toRad);
+  if (!struck) return "";
+  return sentence(calledPivot(assembly, turn.pivot)) + " cannot swing between " + degrees(turn.fromRad) +
+         " and " + degrees(turn.toRad) + ": at " + degrees(turn.toRad + struck->byRad) + " " +
+         called(assembly, struck->turning.body) + " strikes " + called(assembly, struck->standing.body) + ".";
+}
+
 std::string stuckText(Scene& scene, const UnitPlan& plan, size_t i) {
   const Assembly& assembly = scene.assembly();
   const UndoRun& run = plan.stuck;
   const Event& event = plan.bench.events[run.stuck[i]];
+  if (const TurnBy* turn = turnOf(assembly, event)) return stuckTurnText(scene, run, *turn);
   if (!event.moves) return "";
   std::vector<Placed> movers, standing;
   for (const Placed p : run.standing) (contains(event.bodies, p.body) ? movers : standing).push_back(p);
@@ -240,10 +328,15 @@ std::string stuckText(Scene& scene, const UnitPlan& plan, size_t i) {
 std::string textOf(const Assembly& assembly, const UnitPlan& plan, size_t place) {
   const Undone& u = plan.forwards[place];
   const Event& event = plan.bench.events[u.event];
-  if (event.kind == Event::Kind::Operation) return assembly.operations[event.index].text;
-  const std::string subject = subjectOf(assembly, event);
-  if (!event.moves) return sentence(subject) + " is made in place.";
+  const std::string given = event.kind == Event::Kind::Operation ? assembly.operations[event.index].text : "";
+  if (!given.empty() || (event.kind == Event::Kind::Operation && !event.comes() && !turnOf(assembly, event)))
+    return given;
+  if (const TurnBy* turn = turnOf(assembly, event))
+    return "Swing " + calledPivot(assembly, turn->pivot) +
+           (sameAngle(turn->toRad, 0) ? " shut." : " open to " + degrees(turn->toRad) + ".");
+  const std::string subject = subjectOf(assembly, event) + openAt(assembly, u);
   if (u.standing.empty()) return "Start with " + subject + ".";
+  if (!event.moves) return "Form " + subject + " in its place.";
   const std::vector<int> partners = partnersOf(assembly, u);
   if (partners.empty()) return "Set " + subject + " in its place.";
   if (partners.size() > 6) return "Put " + subject + " in its place; it is joined to what stands.";
@@ -256,11 +349,13 @@ std::string whyOf(Scene& scene, const UnitPlan& plan, size_t place) {
   const Event& event = plan.bench.events[u.event];
   std::string text;
   if (u.standing.empty() && event.kind != Event::Kind::Operation)
-    text = "The rest of the unit is built on it, so it stays put. ";
+    text =
+        event.moves ? "The rest of the unit is built on it, so it stays put. " : "The rest is built on it. ";
   if (u.event == plan.bench.base && !u.standing.empty())
     text = "It is listed first, but if it stayed put the others could not all go in. ";
   text += needs(assembly, plan, event);
-  text += shutOutText(scene, plan, place) + cutBeforeText(scene, plan, place);
+  text += shutOutText(scene, plan, place) + turnedTooSoonText(scene, plan, place) +
+          struckLaterText(scene, plan, place) + cutBeforeText(scene, plan, place);
   if (const int rule = plan.ruleOfEvent[u.event]; rule >= 0) text += ruleText(assembly.rules[rule]);
   for (int rule : plan.rulesLeftOut)
     if (std::any_of(plan.bench.ruleEdges.begin(), plan.bench.ruleEdges.end(),

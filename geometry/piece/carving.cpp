@@ -64,10 +64,10 @@ struct Cutters {
   void leaningEnd(std::vector<Side>& sides, double at, double lean, Towards end,
                   const std::string& role) const {
     const double by = lean / 2, out = sign(end);
-    if (out * at - std::abs(by) >= half.x - tolerance()) return;
+    if (out * at - std::abs(by) >= out * this->end(end) - tolerance()) return;
     const Towards waste = end == Towards::High ? Towards::Low : Towards::High;
     sides.push_back(lean == 0 ? beyond(0, waste, at, role)
-                              : pastLine(2, 0, {-half.z, at - by}, {half.z, at + by}, waste, role));
+                              : pastLine(2, 0, {blank.low.z, at - by}, {blank.high.z, at + by}, waste, role));
   }
 
   void operator()(const CutOff& f) {

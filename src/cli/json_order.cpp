@@ -64,25 +64,50 @@ Json piecesOf(const Assembly& assembly, const Step& step) {
   return idsOf(assembly, bodies);
 }
 
+/// Told so that it opens by the right-hand rule.
+double openingSense(const Pivot& pivot) {
+  return pivot.openRad < 0 ? -1 : 1;
+}
+
+/// "leaf.opening_deg": 90.
+Json poseJson(const Assembly& assembly, const Pose& pose) {
+  Json out = Json::object();
+  for (const PivotAt& at : pose) {
+    const Pivot& pivot = assembly.pivots.at(static_cast<size_t>(at.pivot));
+    out[pivot.name + ".opening_deg"] = number(degrees(at.angleRad) * openingSense(pivot));
+  }
+  return out;
+}
+
+Json pivotJson(const Assembly& assembly, const Pivot& pivot) {
+  return {{"name", pivot.name},
+          {"axis", point(pivot.axis * openingSense(pivot))},
+          {"through", point(pivot.through)},
+          {"full_opening_deg", number(degrees(std::abs(pivot.openRad)))},
+          {"pieces", idsOf(assembly, pivot.bodies)}};
+}
+
 Json stepJson(const Assembly& assembly, const Step& step, size_t n) {
   Json moves = Json::array(), states = Json::array(), bonds = Json::array();
   for (const Move& move : step.moves) moves.push_back(moveJson(assembly, move));
   for (const StateChange& change : step.changes) states.push_back(changeJson(assembly, change));
   for (const Bond& bond : step.bonds)
     bonds.push_back({{"kind", bond.kind}, {"between", idsOf(assembly, bond.between)}});
-  return {{"n", n},
-          {"stage", step.stage},
-          {"unit", unitName(assembly, step.unit)},
-          {"event", step.event},
-          {"pieces", piecesOf(assembly, step)},
-          {"moves", std::move(moves)},
-          {"states", std::move(states)},
-          {"bonds", std::move(bonds)},
-          {"joints", step.joints},
-          {"text", step.text},
-          {"why", step.why},
-          {"rule", step.rule},
-          {"caution", step.caution}};
+  Json out = {{"n", n},
+              {"stage", step.stage},
+              {"unit", unitName(assembly, step.unit)},
+              {"event", step.event},
+              {"pieces", piecesOf(assembly, step)},
+              {"moves", std::move(moves)},
+              {"states", std::move(states)},
+              {"bonds", std::move(bonds)},
+              {"joints", step.joints}};
+  if (!step.pose.empty()) out["pose"] = poseJson(assembly, step.pose);
+  out["text"] = step.text;
+  out["why"] = step.why;
+  out["rule"] = step.rule;
+  out["caution"] = step.caution;
+  return out;
 }
 
 /// A unit's own pieces, in file order; those of its sub-units are theirs.
@@ -100,13 +125,15 @@ Json unitJson(const Assembly& assembly, int index) {
 }  // namespace
 
 Json orderJson(const Assembly& assembly, const OrderOfWork& order) {
-  Json stages = Json::array(), units = Json::array(), steps = Json::array();
+  Json stages = Json::array(), units = Json::array(), pivots = Json::array(), steps = Json::array();
   for (const Stage& stage : assembly.stages) stages.push_back(stage.name);
   for (size_t i = 0; i < assembly.units.size(); ++i) units.push_back(unitJson(assembly, static_cast<int>(i)));
+  for (const Pivot& pivot : assembly.pivots) pivots.push_back(pivotJson(assembly, pivot));
   for (size_t i = 0; i < order.steps.size(); ++i) steps.push_back(stepJson(assembly, order.steps[i], i + 1));
   return {{"schema", "dryfit/order/1"},
           {"stages", std::move(stages)},
           {"units", std::move(units)},
+          {"pivots", std::move(pivots)},
           {"steps", std::move(steps)}};
 }
 

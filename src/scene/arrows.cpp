@@ -17,15 +17,22 @@ constexpr double kWordsPx = 21, kLeastWordsPx = 19;
 constexpr double kNear = 12, kFar = 60, kFurthest = 220;
 
 struct Flat {
+  std::vector<Vec2> path;  ///< from its tail to its point
   Vec2 from, to;
   bool comes = false;  ///< towards the looker
   bool endOn = false;
 };
 
 void drawArrow(const Flat& arrow, double u, Colour colour, Overlay& overlay) {
-  const Vec2 way = (arrow.to - arrow.from) * (1 / length(arrow.to - arrow.from));
+  // The head looks the way of the last of the shaft that is not under it.
+  std::vector<Vec2> shaft = arrow.path;
+  while (shaft.size() > 2 && length(arrow.to - shaft[shaft.size() - 2]) < kHeadLong * u)
+    shaft.erase(shaft.end() - 2);
+  const Vec2 last = shaft[shaft.size() - 2];
+  const Vec2 way = (arrow.to - last) * (1 / length(arrow.to - last));
   const Vec2 neck = arrow.to - way * (kHeadLong * u), half = Vec2{-way.y, way.x} * (kHeadWide / 2 * u);
-  addLine(overlay, {arrow.from, neck + way * u}, kShaft * u, colour);
+  shaft.back() = neck + way * u;
+  addLine(overlay, shaft, kShaft * u, colour);
   overlay.marks.emplace_back(Fill{{arrow.to, neck + half, neck - half}, colour});
 }
 
@@ -53,11 +60,18 @@ void putOn(Board& board, const Flat& arrow, double u) {
     board.put(boxOf(arrow.to - ring, arrow.to + ring), Board::Box::Mark);
     return;
   }
-  const Vec2 way = arrow.to - arrow.from;
-  const double angle = std::atan2(-way.y, way.x), size = length(way), head = kHeadLong * u;
-  board.put(textBox(arrow.from, angle, size - head, kShaft / 2 * u, kShaft / 2 * u), Board::Box::Mark);
-  board.put(textBox(arrow.to - way * (head / size), angle, head, kHeadWide / 2 * u, kHeadWide / 2 * u),
-            Board::Box::Mark);
+  const double head = kHeadLong * u;
+  for (std::size_t i = 0; i + 1 < arrow.path.size(); ++i) {
+    const Vec2 way = arrow.path[i + 1] - arrow.path[i];
+    const double angle = std::atan2(-way.y, way.x), size = length(way);
+    const bool last = i + 2 == arrow.path.size();
+    if (size <= 0) continue;
+    const double shaft = last ? size - head : size;
+    board.put(textBox(arrow.path[i], angle, shaft, kShaft / 2 * u, kShaft / 2 * u), Board::Box::Mark);
+    if (last)
+      board.put(textBox(arrow.to - way * (head / size), angle, head, kHeadWide / 2 * u, kHeadWide / 2 * u),
+                Board::Box::Mark);
+  }
 }
 
 /// How far from an arrow words may stand, of the design; only about its tail, or its middle and point too;
@@ -121,7 +135,10 @@ PlacedArrows placeArrows(const Look& look, const Sight& sight, Board& board, con
   for (const Arrow& arrow : sight.scene.arrows) {
     const PicturePoint from = sight.camera.project(arrow.from), to = sight.camera.project(arrow.to);
     const bool endOn = length(to.at - from.at) < kEndOn * u;
-    flats.push_back({from.at, to.at, to.depth < from.depth, endOn});
+    std::vector<Vec2> path{from.at};
+    for (const Vec3 p : arrow.between) path.push_back(sight.camera.project(p).at);
+    path.push_back(to.at);
+    flats.push_back({std::move(path), from.at, to.at, to.depth < from.depth, endOn});
     endOn ? drawEndOn(flats.back(), u, colour, overlay) : drawArrow(flats.back(), u, colour, overlay);
     putOn(board, flats.back(), u);
   }

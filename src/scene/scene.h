@@ -60,6 +60,7 @@ struct Item {
 struct Arrow {
   Vec3 from, to;
   std::string words;
+  std::vector<Vec3> between{};  ///< places on the way of one that turns; none: straight
 };
 
 struct Scene {

@@ -33,6 +33,7 @@ std::vector<const Item*> solidOf(const Scene& scene) {
 
 /// What is said of pieces on their way.
 std::string wordsFor(const Assembly& assembly, const Step& step, const Move& move) {
+  if (step.event == "turn") return "swinging";
   if (step.event == "drive" || step.event == "fasten") return "driving";
   const bool planted = std::any_of(move.bodies.begin(), move.bodies.end(),
                                    [&](int b) { return assembly.bodies.at(static_cast<size_t>(b)).planted; });
@@ -49,6 +50,7 @@ void place(Scene& scene, const Placement& worldFromHome) {
   for (Arrow& arrow : scene.arrows) {
     arrow.from = worldFromHome.point(arrow.from);
     arrow.to = worldFromHome.point(arrow.to);
+    for (Vec3& p : arrow.between) p = worldFromHome.point(p);
   }
 }
 
@@ -92,10 +94,11 @@ Item Staging::item(int piece, int state) {
 }
 
 /// Setting-out lines are of members; those of what is planted on would hide the frame's until planting
-/// begins.
+/// begins. What is formed is not set out.
 bool Staging::outlined(int piece, const Standing& standing) const {
   const auto& bodies = work_.assembly.bodies;
   if (!work_.pieces.at(static_cast<size_t>(piece)).joint.empty()) return false;
+  if (bodies.at(static_cast<size_t>(piece)).formed) return false;
   if (!bodies.at(static_cast<size_t>(piece)).planted) return true;
   for (size_t b = 0; b < bodies.size(); ++b)
     if (bodies[b].planted && (standing.roles[b] == Role::Comes || standing.roles[b] == Role::Stands))
@@ -111,16 +114,20 @@ bool Staging::wanted(int piece, const Standing& standing, const StagingRequest& 
          contains(work_.assembly.joints.at(static_cast<size_t>(*request.joint)).bodies, piece);
 }
 
-Vec3 Staging::middleAtHome(const std::vector<int>& bodies, const std::vector<int>& states) {
+Placement Staging::posed(int piece, const Pose& pose) const {
+  return worldFromHome(work_.assembly, pose, piece) *
+         work_.pieces.at(static_cast<size_t>(piece)).worldFromPiece;
+}
+
+Vec3 Staging::middleThen(const std::vector<int>& bodies, const Standing& now) {
   Box3 box;
-  for (const int b : bodies) {
-    const auto i = static_cast<size_t>(b);
-    box.add(boundsOf(*shapeOfState(b, states.at(i)), work_.pieces.at(i).worldFromPiece));
-  }
+  for (const int b : bodies)
+    box.add(boundsOf(*shapeOfState(b, now.states.at(static_cast<size_t>(b))), posed(b, now.pose)));
   return box.centre();
 }
 
-/// Takes the step's movers back on their way. Pieces that go together get an arrow each, a unit gets one.
+/// Takes the step's movers back on their way. Pieces that go together get an arrow each, a unit or what turns
+/// gets one.
 void Staging::move(Scene& scene, const Step& step, const StagingRequest& request, const Standing& now) {
   const std::vector<double> parts = partsOfMoves(step.moves, request.moving);
   for (size_t m = 0; m < step.moves.size(); ++m) {
@@ -134,15 +141,23 @@ void Staging::move(Scene& scene, const Step& step, const StagingRequest& request
       if (!item) continue;
       item->worldFromPiece = awayFromHome(legs, parts[m]) * item->worldFromPiece;
       item->mark = Mark::Moving;
-      if (move.unit < 0 || groups.empty()) groups.emplace_back();
+      const bool asOne = move.unit >= 0 || step.event == "turn";
+      if (!asOne || groups.empty()) groups.emplace_back();
       groups.back().push_back(b);
     }
     for (const auto& group : groups)
-      for (Arrow& arrow : arrowsHome(legs, parts[m], middleAtHome(group, now.states))) {
+      for (Arrow& arrow : arrowsHome(legs, parts[m], middleThen(group, now))) {
         arrow.words = std::exchange(words, "");
         scene.arrows.push_back(arrow);
       }
   }
+}
+
+/// What is still to come is told as if at home.
+void Staging::turn(Scene& scene, const Pose& pose) const {
+  for (Item& item : scene.items)
+    if (item.shown != Shown::Outline)
+      item.worldFromPiece = worldFromHome(work_.assembly, pose, item.piece) * item.worldFromPiece;
 }
 
 void Staging::toBench(Scene& scene, const StagingRequest& request, int unit) const {
@@ -165,6 +180,8 @@ Scene Staging::scene(const StagingRequest& request) {
     for (Item& item : out.items)
       item.worldFromPiece =
           translation(request.offsets[static_cast<size_t>(item.piece)]) * item.worldFromPiece;
+  else
+    turn(out, now.pose);
   if (request.step) move(out, order_->steps[static_cast<size_t>(*request.step)], request, now);
   toBench(out, request, now.unit);
   if (request.offsets.empty() && !out.items.empty()) out.benchMm = boundsOf(out).low.z;
@@ -175,20 +192,20 @@ Scene Staging::scene(const StagingRequest& request) {
 Scene Staging::wholeUnit(const StagingRequest& request) {
   const int unit = standing(request).unit;
   Scene out;
-  const auto add = [&](int body, const Placement& away) {
+  const auto add = [&](int body, const Pose& pose, const Placement& away) {
     if (contains(request.hidden, body)) return;
     const Piece& piece = work_.pieces.at(static_cast<size_t>(body));
     for (int s = 0; s < static_cast<int>(piece.states.size()); ++s) {
       out.items.push_back(item(body, s));
-      out.items.back().worldFromPiece = away * out.items.back().worldFromPiece;
+      out.items.back().worldFromPiece = away * posed(body, pose);
     }
   };
   for (const Step& step : order_->steps) {
     if (step.unit != unit) continue;
-    for (const int body : step.bodies) add(body, {});
+    for (const int body : step.bodies) add(body, step.pose, {});
     for (const Move& move : step.moves)
       for (const int body : bodiesOf(work_.assembly, move))
-        add(body, awayFromHome(lengthened(move.legs, request.furtherMm), 0));
+        add(body, step.pose, awayFromHome(lengthened(move.legs, request.furtherMm), 0));
   }
   toBench(out, request, unit);
   return out;

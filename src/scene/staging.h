@@ -2,7 +2,8 @@
 // come; a work spread, one joint alone, pieces hidden or seen through.
 //
 // A step is staged on the bench of its unit, by the unit's benchFromWorld, with what has come to it by then;
-// the bench of the whole work is where it is fixed. Without a step: the finished work, at home.
+// the bench of the whole work is where it is fixed, and what turns stands in the step's pose. Without a step:
+// the finished work, at home. Spread, pieces stand off from home whatever the pose.
 #pragma once
 
 #include <map>
@@ -47,9 +48,11 @@ class Staging {
   Item item(int piece, int state);
   bool wanted(int piece, const Standing& standing, const StagingRequest& request) const;
   bool outlined(int piece, const Standing& standing) const;
+  Placement posed(int piece, const Pose& pose) const;
+  void turn(Scene& scene, const Pose& pose) const;
   void toBench(Scene& scene, const StagingRequest& request, int unit) const;
   void move(Scene& scene, const Step& step, const StagingRequest& request, const Standing& now);
-  Vec3 middleAtHome(const std::vector<int>& bodies, const std::vector<int>& states);
+  Vec3 middleThen(const std::vector<int>& bodies, const Standing& now);
 
   const CutWork& work_;
   const OrderOfWork* order_;

@@ -41,6 +41,7 @@ class Walk {
   void take(const Step& step) {
     if (step.unit != now_.unit) std::fill(now_.roles.begin(), now_.roles.end(), Role::Absent);
     now_.unit = step.unit;
+    now_.pose = step.pose;
     for (Role& role : now_.roles)
       if (role == Role::Comes) role = Role::Stands;
     for (const StateChange& change : step.changes) state(change.body) = change.from + 1;

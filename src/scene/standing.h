@@ -21,6 +21,7 @@ struct Standing {
   int unit = 0;             ///< whose bench it is
   std::vector<Role> roles;  ///< one a body
   std::vector<int> states;  ///< one a body, with the changes of this step; absent ones too
+  Pose pose;                ///< Step::pose
 };
 
 /// At step `step`, from 0. Its changes are in force from its beginning: a pin goes through holes in line.

@@ -6,6 +6,9 @@ namespace dryfit::scene {
 
 namespace {
 
+/// Straight parts of a turn's arrow.
+constexpr int kArcParts = 24;
+
 double wayMm(const Leg& leg) {
   return leg.travelMm + std::abs(leg.angleRad) * kTurnRadiusMm;
 }
@@ -71,7 +74,10 @@ std::vector<Arrow> arrowsHome(const std::vector<Leg>& legs, double part, Vec3 po
   for (size_t i = legs.size(); i-- > 0;) {
     if (left[i] <= 0) continue;
     const Vec3 from = undone(legs[i], left[i]).point(to);
-    if (legs[i].kind != Leg::Kind::Turn) out.insert(out.begin(), {from, to, ""});
+    out.insert(out.begin(), {from, to, ""});
+    if (legs[i].kind == Leg::Kind::Turn)
+      for (int k = 1; k < kArcParts; ++k)
+        out.front().between.push_back(undone(legs[i], left[i] * (kArcParts - k) / kArcParts).point(to));
     to = from;
   }
   return out;

@@ -22,7 +22,7 @@ std::vector<Leg> lengthened(std::vector<Leg> legs, double byMm);
 /// a share of the time as its way has of the whole.
 std::vector<double> partsOfMoves(const std::vector<Move>& moves, double part);
 
-/// The straight stretches a point still has to go, one arrow each.
+/// The stretches a point still has to go, one arrow each; a turn's is bent.
 std::vector<Arrow> arrowsHome(const std::vector<Leg>& legs, double part, Vec3 pointAtHome);
 
 }  // namespace dryfit::scene

@@ -1,0 +1,172 @@
+#include "order/swing.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "base/tolerance.h"
+#include "fit/fit.h"
+#include "fit/mesh_along.h"
+
+namespace dryfit::order {
+
+namespace {
+
+/// How far something lies from the axis and along it.
+struct Ring {
+  double leastMm = 0, mostMm = 0;  ///< from the axis: no nearer, no farther
+  double lowMm = 0, highMm = 0;    ///< along it
+};
+
+Ring ringOf(const std::vector<Vec3>& points, const WayFrame& frame, Vec3 through) {
+  Rect2 across;
+  Ring ring{0, 0, 1e300, -1e300};
+  for (const Vec3 p : points) {
+    const Vec2 q = frame.across(p - through);
+    across.add(q);
+    ring.mostMm = std::max(ring.mostMm, length(q));
+    ring.lowMm = std::min(ring.lowMm, frame.depth(p - through));
+    ring.highMm = std::max(ring.highMm, frame.depth(p - through));
+  }
+  const auto off = [](double low, double high) { return low > 0 ? low : high < 0 ? -high : 0.0; };
+  ring.leastMm = std::hypot(off(across.low.x, across.high.x), off(across.low.y, across.high.y));
+  return ring;
+}
+
+bool meet(const Ring& a, const Ring& b) {
+  return a.leastMm < b.mostMm + tolerance::kTouch && b.leastMm < a.mostMm + tolerance::kTouch &&
+         a.lowMm < b.highMm && b.lowMm < a.highMm;
+}
+
+std::vector<Vec3> pointsOf(const PlanningMesh& mesh) {
+  std::vector<Vec3> all;
+  for (const Facet& f : mesh.facets) all.insert(all.end(), f.points.begin(), f.points.end());
+  return all;
+}
+
+/// A chord of a cylinder about the axis.
+struct Chord {
+  double radiusMm = 0, sagittaMm = 0, areaMm2 = 0;
+};
+
+std::vector<Chord> chordsOf(const PlanningMesh& mesh, const WayFrame& frame, Vec3 through) {
+  std::vector<Chord> all;
+  for (const Facet& f : mesh.facets) {
+    if (std::abs(dot(f.normal, frame.way)) > tolerance::kParallel) continue;
+    const double radius = length(frame.across(f.points[0] - through));
+    const bool round = std::all_of(f.points.begin(), f.points.end(), [&](Vec3 p) {
+      return std::abs(length(frame.across(p - through)) - radius) < tolerance::kPoint;
+    });
+    const double sagitta = radius - std::abs(dot(f.normal, f.points[0] - through));
+    // No more than a chord of the mesh's own fineness, or the flat sides of a square bar would count.
+    const double most = radius * (1 - std::cos(std::numbers::pi / tolerance::kCircleSegments));
+    if (round && sagitta < most + tolerance::kPoint) all.push_back({radius, sagitta, area(f)});
+  }
+  return all;
+}
+
+/// The most that round faces of one radius can share by being chords: what lies between chord and circle.
+double betweenChordsMm3(const std::vector<Chord>& a, const std::vector<Chord>& b) {
+  double sum = 0;
+  const auto add = [&](const std::vector<Chord>& of, const std::vector<Chord>& others) {
+    for (const Chord& c : of)
+      if (std::any_of(others.begin(), others.end(),
+                      [&](const Chord& o) { return std::abs(o.radiusMm - c.radiusMm) < tolerance::kTouch; }))
+        sum += c.areaMm2 * (c.sagittaMm + tolerance::kTouch);
+  };
+  add(a, b);
+  add(b, a);
+  return sum;
+}
+
+Box3 boxOf(const std::vector<Vec3>& points, const Placement& placement) {
+  Box3 box;
+  for (const Vec3 p : points) box.add(placement.point(p));
+  return box;
+}
+
+/// One that turns past one that stands; told as the standing one turning back past the other.
+class PairSwing {
+ public:
+  PairSwing(Scene& scene, const Pivot& pivot, Placed turning, Placed standing, const Ring& ring)
+      : a_(scene.mesh(turning)),
+        b_(scene.mesh(standing)),
+        boxA_(scene.box(turning)),
+        pivot_(pivot),
+        frame_(frameAcross(pivot.axis)) {
+    for (const Facet& f : b_.facets) {
+      const Ring own = ringOf(f.points, frame_, pivot.through);
+      if (!meet(ring, own)) continue;
+      near_.push_back({&f, std::min(own.mostMm, ring.mostMm)});
+      farthestMm_ = std::max(farthestMm_, near_.back().radiusMm);
+    }
+  }
+
+  /// The first angle between 0 and `mostRad` at which they share volume.
+  std::optional<double> first(double mostRad) { return between(0, mostRad); }
+
+ private:
+  std::optional<double> between(double fromRad, double toRad) {
+    if (!nearBetween(fromRad, toRad)) return {};
+    const double span = std::abs(toRad - fromRad);
+    if (span <= kSwingStepRad && span * farthestMm_ <= kSwingStepMm)
+      return strikes(toRad) ? std::optional<double>(toRad) : std::nullopt;
+    const double middle = (fromRad + toRad) / 2;
+    if (const auto found = between(fromRad, middle)) return found;
+    return between(middle, toRad);
+  }
+
+  Placement back(double angleRad) const { return rotation(pivot_.axis, pivot_.through, -angleRad); }
+
+  /// Can any face of the standing one come up to the box of the other in this range?
+  bool nearBetween(double fromRad, double toRad) const {
+    const Placement turned = back((fromRad + toRad) / 2);
+    const double half = std::abs(toRad - fromRad) / 2;
+    return std::any_of(near_.begin(), near_.end(), [&](const NearFace& face) {
+      return near(boxOf(face.facet->points, turned), boxA_, face.radiusMm * half + tolerance::kPlane);
+    });
+  }
+
+  bool strikes(double angleRad) {
+    const double shared = sharedVolume(a_, placed(b_, back(angleRad))).volumeMm3;
+    if (shared <= tolerance::kOverlapVolume) return false;
+    if (allowedMm3_ < 0)
+      allowedMm3_ =
+          tolerance::kOverlapVolume + sharedVolume(a_, b_).volumeMm3 +
+          betweenChordsMm3(chordsOf(a_, frame_, pivot_.through), chordsOf(b_, frame_, pivot_.through));
+    return shared > allowedMm3_;
+  }
+
+  struct NearFace {
+    const Facet* facet;
+    double radiusMm;
+  };
+  const PlanningMesh &a_, &b_;
+  const Box3& boxA_;
+  const Pivot& pivot_;
+  WayFrame frame_;
+  std::vector<NearFace> near_;
+  double farthestMm_ = 0, allowedMm3_ = -1;
+};
+
+}  // namespace
+
+std::optional<Struck> firstStruck(Scene& scene, const Pivot& pivot, const std::vector<Placed>& turning,
+                                  const std::vector<Placed>& standing, double byRad) {
+  const WayFrame frame = frameAcross(pivot.axis);
+  std::vector<Ring> rings;
+  for (const Placed p : standing) rings.push_back(ringOf(pointsOf(scene.mesh(p)), frame, pivot.through));
+  std::optional<Struck> first;
+  for (const Placed a : turning) {
+    const Ring ring = ringOf(pointsOf(scene.mesh(a)), frame, pivot.through);
+    for (size_t i = 0; i < standing.size(); ++i) {
+      if (!meet(ring, rings[i])) continue;
+      const double mostRad = first ? first->byRad : byRad;
+      const auto found = PairSwing(scene, pivot, a, standing[i], ring).first(mostRad);
+      if (found && (!first || std::abs(*found) < std::abs(first->byRad))) first = {a, standing[i], *found};
+    }
+  }
+  return first;
+}
+
+}  // namespace dryfit::order
