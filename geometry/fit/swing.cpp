@@ -22,7 +22,7 @@ class Measuring {
  public:
   Measuring(const Assembly& assembly, int pivot, const BodyPairs& notMeasured)
       : pivot_(assembly.pivots[static_cast<size_t>(pivot)]), bodies_(assembly, pivot_, notMeasured) {
-    swing_.pivot = pivot;
+    swing_.pivot = pivot_.name;
     swing_.openRad = std::abs(pivot_.openRad);
   }
 

@@ -41,7 +41,7 @@ struct SwingStrike {
 };
 
 struct Swing {
-  int pivot = 0;  ///< index into Assembly::pivots
+  std::string pivot;  ///< its name
   double openRad = 0;
   std::optional<SwingPlace> nearest;  ///< the smallest clearance up to the full opening; empty on a strike
   std::optional<SwingStrike> strike;
