@@ -5,6 +5,7 @@
 
 #include "joint/assembly_links.h"
 #include "joint/edge_bevels.h"
+#include "joint/formed_body.h"
 #include "joint/piece_stages.h"
 #include "joint/unit_work.h"
 #include "timber/moisture.h"
@@ -52,6 +53,14 @@ void addEdgeBevels(const SettingOut& work, const Member& m, const LaidMember& la
   }
 }
 
+/// On whose bench a joint makes a change: that of its operation, where it names one.
+int unitOfChange(const SettingOut& work, const JointWork& joint, int unit, const StateKey& key) {
+  for (const JointOperation& op : joint.operations)
+    for (const auto& change : op.changes)
+      if (!op.unit.empty() && change.state.key == key.key) return unitNamed(work, op.unit);
+  return unit;
+}
+
 /// A face that any joint calls inner is inner, whatever another calls it.
 void nameFace(Recipe& recipe, int face, const std::string& name) {
   std::string& role = recipe.blankRoles[static_cast<size_t>(face)];
@@ -76,6 +85,9 @@ struct Maker {
       r.base.blank = BoxBlank{b.x, b.y, b.z};
       if (const auto& run = work.members[i].profile)
         r.base.features.push_back(runSection(run->name, run->path, b.y, b.z, run->backAtHighEdge));
+      if (work.members[i].formed)
+        for (Feature& opening : openingsOf(work.members[i], laid[i].worldFromPiece, b))
+          r.base.features.push_back(std::move(opening));
       for (const GrooveWork& g : laid[i].grooves)
         r.base.features.push_back(Groove{"groove", g.edge, g.depthMm, g.z, {}});
     }
@@ -87,18 +99,21 @@ struct Maker {
         StagedRecipe& r = recipes[static_cast<size_t>(member)];
         r.features.push_back(feature);
         for (const auto& key : {feature.from, feature.until})
-          if (key) r.addChange(inUnit(work, units[j], *key));
+          if (key) r.addChange(inUnit(work, unitOfChange(work, joint, units[j], *key), *key));
       }
     }
     for (size_t i = 0; i < work.members.size(); ++i) {
       const Member& m = work.members[i];
-      addEdgeBevels(work, m, laid[i], recipes[i]);
-      addHornCuts(work, m, laid[i], recipes[i]);
+      if (!m.formed) {
+        addEdgeBevels(work, m, laid[i], recipes[i]);
+        addHornCuts(work, m, laid[i], recipes[i]);
+      }
       Piece p;
       p.id = m.id;
       p.name = m.name;
       p.unit = m.unit;
       p.material = m.timber;
+      p.formed = m.formed;
       p.quarterSawn = m.sawn == Sawn::Quarter;
       p.worldFromPiece = laid[i].worldFromPiece;
       p.position = (m.position + 1) * kPlacesAMember;
@@ -113,7 +128,7 @@ struct Maker {
         Piece p;
         p.id = own.id;
         p.name = own.name;
-        p.unit = units[j];
+        p.unit = own.unit.empty() ? units[j] : unitNamed(work, own.unit);
         p.material = own.material;
         p.fastening = own.fastening;
         p.densityKgM3 = own.densityKgM3;
@@ -129,7 +144,7 @@ struct Maker {
         r.features = own.staged;
         for (const StagedFeature& f : own.staged)
           for (const auto& key : {f.from, f.until})
-            if (key) r.addChange(inUnit(work, units[j], *key));
+            if (key) r.addChange(inUnit(work, unitOfChange(work, made[j], units[j], *key), *key));
         recipes.push_back(std::move(r));
         out.pieces.push_back(std::move(p));
       }
@@ -150,7 +165,7 @@ struct Maker {
   void cutAll() {
     for (size_t i = 0; i < out.pieces.size(); ++i) {
       Piece& p = out.pieces[i];
-      if (!p.densityKgM3) p.densityKgM3 = densityOf(p.material, work.moisture.fitted);
+      if (!p.densityKgM3 && !p.formed) p.densityKgM3 = densityOf(p.material, work.moisture.fitted);
       auto states = cutStates(recipes[i], p.id, cache);
       if (states)
         p.states = std::move(states).value();

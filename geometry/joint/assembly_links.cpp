@@ -2,8 +2,13 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
+#include "base/tolerance.h"
+#include "joint/assembly_pivots.h"
+#include "joint/assembly_stages.h"
 #include "joint/edge_bevels.h"
+#include "joint/side_overlap.h"
 #include "joint/unit_work.h"
 
 namespace dryfit {
@@ -23,6 +28,7 @@ struct Linker {
   std::map<std::string, int> indexOf{};
   std::map<std::string, size_t> operationOf{};
   std::map<std::string, std::vector<std::string>> group{};  ///< keys of the operations in it
+  std::set<std::pair<std::string, std::string>> sidesTold{};
 
   Assembly& assembly() { return out.assembly; }
   int body(const std::string& id) const {
@@ -40,6 +46,12 @@ struct Linker {
     if (face.role.empty() || face.role[0] != '@') return face.role;
     return recipes[static_cast<size_t>(body(face.id))]
         .base.blankRoles[static_cast<size_t>(std::stoi(face.role.substr(1)))];
+  }
+
+  void unitsAndPivots() {
+    assembly().title = work.title;
+    for (const UnitMark& u : work.units) assembly().units.push_back({u.name, u.parent, u.benchFromWorld});
+    assembly().pivots = pivotsOf(work, made, out.pieces);
   }
 
   void bodies() {
@@ -69,17 +81,48 @@ struct Linker {
     return range;
   }
 
+  /// One side of a piece in each of its states.
+  std::vector<SideLeft> sidesOf(const FaceRef& face) const {
+    REQUIRE(face.role.size() == 2 && face.role[0] == '@');
+    std::vector<SideLeft> sides;
+    for (const PieceState& s : out.pieces[static_cast<size_t>(body(face.id))].states)
+      sides.push_back(sideLeft(s.cut->recipe, face.role[1] - '0'));
+    return sides;
+  }
+
+  /// What two sides share in each pair of states. However many joints lay them together, it is told once.
+  void addSides(const JointContact& c) {
+    const std::string a = c.a.id + c.a.role, b = c.b.id + c.b.role;
+    if (!sidesTold.insert(std::minmax(a, b)).second) return;
+    const int bodyA = body(c.a.id), bodyB = body(c.b.id);
+    const std::vector<SideLeft> sidesA = sidesOf(c.a), sidesB = sidesOf(c.b);
+    const StateRange holds = between(c.b.id, c.bFrom, c.bUntil);
+    for (int i = 0; i < static_cast<int>(sidesA.size()); ++i)
+      for (int k = 0; k < static_cast<int>(sidesB.size()); ++k) {
+        if (!holds.holds(k)) continue;
+        const double area = overlapMm2(
+            sidesA[static_cast<size_t>(i)], assembly().bodies[static_cast<size_t>(bodyA)].worldFromPiece,
+            sidesB[static_cast<size_t>(k)], assembly().bodies[static_cast<size_t>(bodyB)].worldFromPiece);
+        if (area > tolerance::kTouchArea)
+          assembly().contacts.push_back(
+              {c.joint, bodyA, bodyB, roleOf(c.a), roleOf(c.b), area, {i, i}, {k, k}});
+      }
+  }
+
   void statements() {
     for (const JointWork& joint : made) {
       for (const JointContact& c : joint.contacts)
-        assembly().contacts.push_back({c.joint,
-                                       body(c.a.id),
-                                       body(c.b.id),
-                                       roleOf(c.a),
-                                       roleOf(c.b),
-                                       c.areaMm2,
-                                       {},
-                                       between(c.b.id, c.bFrom, c.bUntil)});
+        if (c.bySides)
+          addSides(c);
+        else
+          assembly().contacts.push_back({c.joint,
+                                         body(c.a.id),
+                                         body(c.b.id),
+                                         roleOf(c.a),
+                                         roleOf(c.b),
+                                         c.areaMm2,
+                                         {},
+                                         between(c.b.id, c.bFrom, c.bUntil)});
       for (const JointGap& g : joint.gaps)
         assembly().gaps.push_back(
             {g.joint, g.what, body(g.a.id), body(g.b.id), roleOf(g.a), roleOf(g.b), g.statedMm, {}, {}});
@@ -105,17 +148,12 @@ struct Linker {
     }
   }
 
-  /// True when `unit` is `whole` or lies below it.
-  bool within(int unit, int whole) const {
-    for (; unit >= 0; unit = work.units[static_cast<size_t>(unit)].parent)
-      if (unit == whole) return true;
-    return false;
-  }
-  /// All but what is planted on the finished work.
+  /// All but what is formed in place, or planted on the finished work.
   std::vector<int> membersWithin(int unit) {
     std::vector<int> all;
     for (size_t i = 0; i < work.members.size(); ++i)
-      if (within(work.members[i].unit, unit) && !assembly().bodies[i].planted)
+      if (isWithin(work, work.members[i].unit, unit) && !work.members[i].formed &&
+          !assembly().bodies[i].planted)
         all.push_back(static_cast<int>(i));
     return all;
   }
@@ -158,10 +196,18 @@ struct Linker {
     fresh.text = op.text;
     fresh.caution = op.caution;
     fresh.position = placeOf(op, bodiesOf(op.pieces.empty() ? piecesBonded(op) : op.pieces));
+    if (op.turn) {
+      const std::vector<Pivot>& pivots = assembly().pivots;
+      const auto pivot = std::find_if(pivots.begin(), pivots.end(),
+                                      [&](const Pivot& p) { return p.name == op.turn->pivot; });
+      REQUIRE(pivot != pivots.end() && op.kind == Operation::Kind::Turn);
+      fresh.turn = TurnBy{static_cast<int>(pivot - pivots.begin()), op.turn->fromRad, op.turn->toRad};
+    }
     return fresh;
   }
 
-  void addOperation(const JointOperation& op, int unit) {
+  void addOperation(const JointOperation& op, int jointUnit) {
+    const int unit = op.unit.empty() ? jointUnit : unitNamed(work, op.unit);
     Operation& o = operation(op, unit);
     if (!op.group.empty()) join(group[op.group], op.key);
     join(o.bodies, bodiesOf(op.pieces));
@@ -190,8 +236,26 @@ struct Linker {
   void operations() {
     for (size_t j = 0; j < made.size(); ++j)
       for (const JointOperation& op : made[j].operations) addOperation(op, units[j]);
+    for (const TaskMark& task : work.tasks) addTask(task);
     for (size_t u = 0; u < work.units.size(); ++u) addBevels(static_cast<int>(u));
     for (size_t u = 0; u < work.units.size(); ++u) addHorns(static_cast<int>(u));
+  }
+
+  void addTask(const TaskMark& task) {
+    using Kind = Operation::Kind;
+    REQUIRE(task.kind == Kind::Fasten || task.kind == Kind::Check || task.kind == Kind::Trim ||
+            task.kind == Kind::Wait);
+    REQUIRE(!operationOf.count(task.key));
+    JointOperation op;
+    op.kind = task.kind;
+    op.key = task.key;
+    op.pieces = task.members;
+    op.text = task.text;
+    op.caution = task.caution;
+    Operation& fresh = operation(op, task.unit);
+    fresh.after = bodiesOf(task.members);
+    if (task.kind != Kind::Fasten)
+      fresh.bodies = fresh.after;  // a Fasten's own would be what goes in with it
   }
 
   /// Does it fix what is planted? That comes after cleaning off.
@@ -247,6 +311,29 @@ struct Linker {
     return found;
   }
 
+  /// The names of a rule mark: pieces apart from units, operations and groups of them.
+  struct Named {
+    std::vector<int> bodies;
+    std::vector<std::string> others;
+  };
+  Named named(const std::vector<std::string>& names) const {
+    Named all;
+    for (const std::string& name : names) {
+      if (const auto found = indexOf.find(name); found != indexOf.end()) join(all.bodies, found->second);
+      if (findUnit(work, name)) join(all.others, name);
+    }
+    for (const std::string& key : existing(names)) join(all.others, key);
+    return all;
+  }
+
+  void ruleMarks() {
+    for (const RuleMark& r : work.rules) {
+      Named first = named(r.first), then = named(r.then);
+      assembly().rules.push_back({r.name, r.source, std::move(first.bodies), std::move(first.others),
+                                  std::move(then.others), r.because, std::move(then.bodies)});
+    }
+  }
+
   void rules() {
     for (size_t j = 0; j < made.size(); ++j) {
       for (const JointRule& r : made[j].rules) {
@@ -264,38 +351,6 @@ struct Linker {
       }
     }
   }
-
-  void unitsAndStages() {
-    assembly().title = work.title;
-    for (const UnitMark& u : work.units) assembly().units.push_back({u.name, u.parent, u.benchFromWorld});
-    for (const StageMark& s : work.stages) assembly().stages.push_back({s.name, s.unit, s.events});
-    for (size_t u = 0; u < work.units.size(); ++u) addStages(static_cast<int>(u));
-  }
-
-  /// By rule: a unit is put together, then fixed and cleaned off. A unit the file gives stages for keeps to
-  /// them; what they leave out stands under the unit's own name.
-  void addStages(int unit) {
-    std::string name = work.units[static_cast<size_t>(unit)].name;
-    name[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(name[0])));
-    std::vector<std::string> left{"form", "fit", "check", "wait", "turn", "drive", "fasten", "glue", "trim"};
-    const size_t all = left.size();
-    for (const StageMark& s : work.stages) {
-      if (s.unit != unit) continue;
-      if (s.events.empty()) return;  // takes whatever comes
-      std::erase_if(left, [&](const std::string& event) {
-        return std::find(s.events.begin(), s.events.end(), event) != s.events.end();
-      });
-    }
-    if (left.size() < all) {
-      if (!left.empty()) assembly().stages.push_back({name, unit, left});
-      return;
-    }
-    assembly().stages.push_back({name + ": put together", unit, {"form", "fit", "check", "wait", "turn"}});
-    assembly().stages.push_back({name + ": fix and clean off", unit, {"drive", "fasten", "glue", "trim"}});
-    if (std::any_of(assembly().bodies.begin(), assembly().bodies.end(),
-                    [&](const Body& b) { return b.unit == unit && b.planted; }))
-      assembly().stages.push_back({name + ": plant on", unit, {kPlantStage}});
-  }
 };
 
 }  // namespace
@@ -303,11 +358,13 @@ struct Linker {
 void linkAssembly(const SettingOut& work, const std::vector<JointWork>& made, const std::vector<int>& units,
                   const std::vector<StagedRecipe>& recipes, CutWork& out) {
   Linker linker{work, made, units, recipes, out};
+  linker.unitsAndPivots();
   linker.bodies();
   linker.statements();
   linker.operations();
   linker.rules();
-  linker.unitsAndStages();
+  linker.ruleMarks();
+  addStages(work, out.assembly);
 }
 
 }  // namespace dryfit

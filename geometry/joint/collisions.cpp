@@ -49,10 +49,12 @@ std::string nameOf(const JointWork& joint) {
   return joint.joints.empty() ? "" : joint.joints.front().id;
 }
 
-std::vector<Socket> socketsOf(const std::vector<LaidMember>& laid, const std::vector<JointWork>& made) {
+std::vector<Socket> socketsOf(const SettingOut& work, const std::vector<LaidMember>& laid,
+                              const std::vector<JointWork>& made) {
   std::vector<Socket> sockets;
   for (size_t j = 0; j < made.size(); ++j)
     for (const auto& [member, staged] : made[j].features) {
+      if (work.members[static_cast<size_t>(member)].formed) continue;
       const LaidMember& of = laid[static_cast<size_t>(member)];
       if (const auto* mortise = std::get_if<Mortise>(&staged.feature))
         sockets.push_back({j, member, boxOf(*mortise, of), false, mortise});
@@ -86,7 +88,7 @@ void takeOffEnd(const SettingOut& work, const LaidMember& laid, const Socket& so
 
 void takeOffSharedEnds(const SettingOut& work, const std::vector<LaidMember>& laid,
                        std::vector<JointWork>& made) {
-  const std::vector<Socket> sockets = socketsOf(laid, made);
+  const std::vector<Socket> sockets = socketsOf(work, laid, made);
   for (const Socket& a : sockets)
     for (const Socket& b : sockets) {
       if (a.member != b.member || a.joint == b.joint || !a.mortise || !b.mortise ||
@@ -101,7 +103,7 @@ void takeOffSharedEnds(const SettingOut& work, const std::vector<LaidMember>& la
 
 std::vector<Diagnostic> collidingSockets(const SettingOut& work, const std::vector<LaidMember>& laid,
                                          const std::vector<JointWork>& made) {
-  const std::vector<Socket> sockets = socketsOf(laid, made);
+  const std::vector<Socket> sockets = socketsOf(work, laid, made);
   std::vector<Diagnostic> faults;
   std::vector<std::pair<size_t, size_t>> told;
   for (size_t i = 0; i < sockets.size(); ++i)

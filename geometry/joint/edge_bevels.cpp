@@ -111,6 +111,7 @@ std::vector<Diagnostic> bevelFaults(const SettingOut& work, const std::vector<La
   std::vector<Diagnostic> faults;
   for (size_t i = 0; i < work.members.size(); ++i) {
     const Member& member = work.members[i];
+    if (member.formed) continue;
     const Vec3 size = laid[i].blankMm;
     for (const BevelledEdge& bevel : bevelledEdges(member, laid[i].worldFromPiece, size.z)) {
       const double most = kSteepest * size.z;

@@ -6,6 +6,8 @@
 #include <optional>
 
 #include "base/tolerance.h"
+#include "joint/formed_body.h"
+#include "joint/side_overlap.h"
 #include "joint/tenon_joint.h"
 
 namespace dryfit {
@@ -47,9 +49,19 @@ std::optional<Box3> boxBehind(const MemberView& m, BoxSide side) {
   return box;
 }
 
+/// What a formed body's openings leave of a side.
+SideLeft sideOfFormed(const MemberView& m, BoxSide side) {
+  const Vec3 size = m.laid->blankMm;
+  Recipe recipe;
+  recipe.blank = BoxBlank{size.x, size.y, size.z};
+  recipe.features = openingsOf(*m.member, m.frame, size);
+  return sideLeft(recipe, side.face());
+}
+
 /// The side is there in the end: no horn beyond it, not mitred away, no section run over it.
 bool isWhole(const MemberView& m, BoxSide side) {
   const bool low = side.side == Towards::Low;
+  if (m.member->formed) return sideOfFormed(m, side).region.areaMm2() > 0;
   if (side.axis == 0)
     return (low ? m.member->hornLowMm : m.member->hornHighMm) <= 0 && !m.laid->endSlants[low ? 0 : 1];
   return boxBehind(m, side).has_value();
@@ -111,6 +123,37 @@ FlatContact contactAt(const MemberView& piece, const MemberView& to, BoxSide toS
     if (shared.high[c.axisAlong(which)] - shared.low[c.axisAlong(which)] < tolerance::kSize) return c;
   if (std::abs(piecesOwn - at) <= tolerance::kSize) c.where = shared;
   return c;
+}
+
+Result<FlatContact> flatContact(const JointContext& context, const std::string& pieceKey,
+                                const std::string& toKey) {
+  auto piece = memberOf(context, pieceKey, false), to = memberOf(context, toKey, false);
+  if (!piece) return piece.faults();
+  if (!to) return to.faults();
+  const MemberView &a = piece.value(), &b = to.value();
+  if (!boxesAligned(a, b))
+    return jointFault(context, pieceKey, a.id() + " does not stand square to " + b.id(),
+                      "its sides must run along those of the other");
+  for (int axis : {2, 1, 0})
+    for (Towards side : {Towards::Low, Towards::High})
+      if (FlatContact c = contactAt(a, b, {axis, side}); !c.where.empty()) return c;
+  return jointFault(context, pieceKey, a.id() + " does not lie against any side of " + b.id(),
+                    "move it until one of its flat sides lies on one of the other's; horns do not count");
+}
+
+JointContact liesAgainst(const FlatContact& c, const std::string& joint) {
+  JointContact contact{
+      joint, {c.piece.id(), blankFace(c.pieceSide.face())}, {c.to.id(), blankFace(c.toSide.face())}};
+  contact.bySides = true;
+  return contact;
+}
+
+JointPath comesAway(const FlatContact& c, const std::string& joint) {
+  constexpr double kTravelMm = 50;  // told for a piece that is free to leave
+  Leg leg;
+  leg.direction = -c.outward();
+  leg.travelMm = kTravelMm;
+  return {joint, c.piece.id(), c.to.id(), {leg}};
 }
 
 double grooveIn(const MemberView& member, BoxSide side, const Box3& rectangle) {

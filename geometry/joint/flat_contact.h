@@ -49,6 +49,17 @@ bool boxesAligned(const MemberView& a, const MemberView& b);
 /// there.
 FlatContact contactAt(const MemberView& piece, const MemberView& to, BoxSide toSide);
 
+/// The members of two keys, the first laid against a side of the second, whichever that is: two boxes can
+/// meet on one only.
+/// Fails: BadInput when they do not stand square to each other or do not meet.
+Result<FlatContact> flatContact(const JointContext& context, const std::string& pieceKey,
+                                const std::string& toKey);
+
+/// The two sides touch over whatever all joints leave of both.
+JointContact liesAgainst(const FlatContact& contact, const std::string& joint);
+/// The piece comes home square to the meeting plane.
+JointPath comesAway(const FlatContact& contact, const std::string& joint);
+
 /// Area that a groove along an edge of the member takes from a rectangle on one of its sides (its frame).
 double grooveIn(const MemberView& member, BoxSide side, const Box3& rectangle);
 

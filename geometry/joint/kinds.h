@@ -12,5 +12,6 @@ JointKind dovetailedNotch();
 JointKind mitre();
 JointKind dowelled();
 JointKind nailedFace();
+JointKind restsOn();
 
 }  // namespace dryfit

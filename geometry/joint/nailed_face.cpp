@@ -28,7 +28,6 @@ constexpr double kWoodBeside = 1;    // least beside a nail: nearer the edge spl
 constexpr double kLeastHold = 5;     // least of a nail in what it holds to
 constexpr double kSteelKgM3 = 7850;  // EN 1991-1-1, table A.4, from memory: 77 to 78.5 kN/m3
 constexpr double kPitch = 300;       // most between nails: common practice
-constexpr double kComesAway = 50;    // told for a piece that is free to leave
 
 Result<Announcement> announce(const JointContext& context) {
   if (context.mark.word("piece") == context.mark.word("to"))
@@ -40,22 +39,12 @@ Result<Announcement> announce(const JointContext& context) {
 
 /// The side of `to` that `piece` lies against.
 Result<FlatContact> findContact(const JointContext& context) {
-  auto piece = memberOf(context, "piece", false), to = memberOf(context, "to", false);
-  if (!piece) return piece.faults();
-  if (!to) return to.faults();
-  const MemberView &a = piece.value(), &b = to.value();
-  if (!boxesAligned(a, b))
-    return jointFault(context, "piece", a.id() + " does not stand square to " + b.id(),
-                      "its sides must run along those of the other");
-  for (int axis : {2, 1, 0})
-    for (Towards side : {Towards::Low, Towards::High})
-      if (FlatContact c = contactAt(a, b, {axis, side}); !c.where.empty()) {
-        if (c.pieceSide.axis != 0) return c;
-        return jointFault(context, "piece", a.id() + " stands on " + b.id() + " with its end",
-                          "a nail along the grain does not hold: turn it, or use another joint");
-      }
-  return jointFault(context, "piece", a.id() + " does not lie against any side of " + b.id(),
-                    "move it until one of its flat sides lies on one of the other's; horns do not count");
+  auto found = flatContact(context, "piece", "to");
+  if (found && found.value().pieceSide.axis == 0)
+    return jointFault(context, "piece",
+                      found.value().piece.id() + " stands on " + found.value().to.id() + " with its end",
+                      "a nail along the grain does not hold: turn it, or use another joint");
+  return found;
 }
 
 struct Layout {
@@ -150,28 +139,6 @@ std::vector<MitredEnd> mitresOf(const MemberView& m) {
   return ends;
 }
 
-/// What a mitred end takes from the rectangle where the piece lies on the other: a corner off a wide side,
-/// all of the inner edge beside it.
-double mitredAway(const FlatContact& c, const MitredEnd& m) {
-  const Box3 where = c.whereInPiece();
-  const double half = c.piece.length() / 2, width = c.piece.width();
-  // From the end inwards, and from the outer edge, of the rectangle's own sides.
-  const double from = m.end == Towards::High ? half - where.high.x : half + where.low.x;
-  const double to = from + where.size().x;
-  const double near = m.inner == Towards::High ? width / 2 + where.low.y : width / 2 - where.high.y;
-  auto gone = [&](double across) { return std::clamp(across - from, 0.0, to - from); };
-  if (c.pieceSide.axis == 1) return gone(near) * where.size().z;
-  std::vector<double> turns{near, near + where.size().y, from, to};
-  std::sort(turns.begin(), turns.end());
-  double area = 0;
-  for (size_t i = 0; i + 1 < turns.size(); ++i) {
-    const double a = std::clamp(turns[i], near, near + where.size().y),
-                 b = std::clamp(turns[i + 1], near, near + where.size().y);
-    area += (gone(a) + gone(b)) / 2 * (b - a);
-  }
-  return area;
-}
-
 /// How far the piece goes on beyond the meeting plane at one of its ends.
 double beyondContact(const FlatContact& c, Towards end) {
   const Box3 where = c.whereInPiece();
@@ -236,13 +203,7 @@ struct Maker {
 
   void contact() {
     const FlatContact& c = l.contact;
-    const Vec3 size = c.where.size();
-    const double bored = l.pieces ? static_cast<double>(l.places.size()) * planningArea(l.diameter / 2) : 0;
-    double area = size[c.axisAlong(0)] * size[c.axisAlong(1)] - grooveIn(c.to, c.toSide, c.where) -
-                  grooveIn(c.piece, c.pieceSide, c.whereInPiece()) - bored;
-    for (const MitredEnd& m : mitresOf(c.piece)) area -= mitredAway(c, m);
-    work.contacts.push_back(
-        {l.joint, {piece(), blankFace(c.pieceSide.face())}, {to(), blankFace(c.toSide.face())}, area});
+    work.contacts.push_back(liesAgainst(c, l.joint));
     addFlushSides(c, {c.axisAlong(0), c.axisAlong(1)}, l.joint, work);
   }
 
@@ -318,6 +279,7 @@ struct Maker {
         "fingers "
         "clear of the hammer.";
     work.operations.push_back(std::move(op));
+    if (!context.mark.flag("planted").value_or(true)) return;
     work.planted.push_back(l.contact.piece.index);
     work.rules.push_back(plantOnFinishedWork(context.unit, piece()));
   }
@@ -333,10 +295,7 @@ struct Maker {
     tell("nail_diameter", "diameter", l.diameter);
     tell("nail_length", "length", l.length);
     tell("nail_punch", "punch", l.punch);
-    Leg leg;
-    leg.direction = inward();
-    leg.travelMm = kComesAway;
-    work.paths.push_back({l.joint, piece(), to(), {leg}});
+    work.paths.push_back(comesAway(l.contact, l.joint));
     std::vector<std::string> all{piece(), to()};
     all.insert(all.end(), nails.begin(), nails.end());
     work.joints.push_back({l.joint, all});
@@ -382,6 +341,15 @@ KindSpec spec() {
   length("margin", "25, at most a quarter of the length", "from the ends of the contact to the outer nails",
          2, 500, "common practice");
   length("punch", "2", "heads below the surface", 0, 20, "common practice");
+  k.keys.push_back({"planted",
+                    KeyType::Flag,
+                    false,
+                    "true",
+                    "it goes on finished work; false: it is part of the work, as grounds and linings are",
+                    0,
+                    0,
+                    {},
+                    "common practice"});
   return k;
 }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/require.h"
 #include "base/tolerance.h"
 
 namespace dryfit {
@@ -102,7 +103,19 @@ Result<Extent> extentOf(const Member& m, const Told& told) {
   return extent;
 }
 
+/// A formed body has the box it is given; joints may name it but work nothing on it before it is there.
+LaidMember layFormed(const Member& m) {
+  REQUIRE(m.lengthMm && m.widthMm && m.thicknessMm && m.origin);
+  LaidMember laid;
+  laid.blankMm = {*m.lengthMm, *m.widthMm, *m.thicknessMm};
+  laid.worldFromPiece = m.orientation;
+  laid.worldFromPiece.origin = *m.origin;
+  laid.finishedX = {-*m.lengthMm / 2, *m.lengthMm / 2};
+  return laid;
+}
+
 Result<LaidMember> lay(const Member& m, const Told& told) {
+  if (m.formed) return layFormed(m);
   if (told.twice) return memberFault(m, "two joints claim the same end of it", "one joint an end");
   if (told.groovesDiffer)
     return memberFault(m, "two panels ask for different grooves in one edge of it",

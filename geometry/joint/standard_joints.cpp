@@ -4,7 +4,7 @@ namespace dryfit {
 
 const std::vector<JointKind>& standardJoints() {
   static const std::vector<JointKind> kinds{mortiseAndTenon(), stubTenon(), groovedPanel(), dovetailedNotch(),
-                                            mitre(),           dowelled(),  nailedFace()};
+                                            mitre(),           dowelled(),  nailedFace(),   restsOn()};
   return kinds;
 }
 

@@ -1,6 +1,14 @@
 #include "joint/unit_work.h"
 
+#include "base/require.h"
+
 namespace dryfit {
+
+int unitNamed(const SettingOut& work, const std::string& name) {
+  const auto unit = findUnit(work, name);
+  REQUIRE(unit.has_value());
+  return *unit;
+}
 
 std::string squareUpKey(const std::string& unit) {
   return "square-up:" + unit;

@@ -13,6 +13,9 @@ JointOperation squareUp(const std::string& unit);
 std::string squareUpKey(const std::string& unit);
 std::string glueUpKey(const std::string& unit);
 
+/// Index of the unit that a joint names; one that is not there is its author's slip.
+int unitNamed(const SettingOut& work, const std::string& name);
+
 /// What cleaning off is called, and the state it leaves a piece in.
 StateKey cleanedOff(const std::string& unit, const std::string& stateName);
 /// The trim of what stands proud; each joint adds its pieces' changes and the operations it must follow.

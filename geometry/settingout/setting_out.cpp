@@ -46,4 +46,10 @@ std::optional<int> findMember(const SettingOut& work, const std::string& id) {
   return std::nullopt;
 }
 
+std::optional<int> findUnit(const SettingOut& work, const std::string& name) {
+  for (size_t i = 0; i < work.units.size(); ++i)
+    if (work.units[i].name == name) return static_cast<int>(i);
+  return std::nullopt;
+}
+
 }  // namespace dryfit

@@ -183,5 +183,7 @@ struct SettingOut {
 
 /// Index of the member with this id.
 std::optional<int> findMember(const SettingOut& work, const std::string& id);
+/// Index of the unit with this name.
+std::optional<int> findUnit(const SettingOut& work, const std::string& name);
 
 }  // namespace dryfit

@@ -17,11 +17,16 @@ std::string kilograms(double mass) {
 
 std::string piecesText(const CutWork& work, const std::vector<Alike>& alikes) {
   std::vector<std::vector<std::string>> rows;
-  std::string handed;
+  std::string handed, formed;
   double total = 0;
   bool known = true;
   for (size_t i = 0; i < work.pieces.size(); ++i) {
     const Piece& piece = work.pieces[i];
+    if (piece.formed) {
+      formed += (formed.empty() ? "formed in place: " : ", ") + piece.id;
+      if (!piece.material.empty()) formed += " (" + piece.material + ")";
+      continue;
+    }
     const Vec3 size = sizeOf(piece.last().shell);
     const std::optional<double> mass = massKg(piece);
     total += mass.value_or(0);
@@ -37,8 +42,9 @@ std::string piecesText(const CutWork& work, const std::vector<Alike>& alikes) {
                                        {"length", true}, {"width", true}, {"thickness", true},
                                        {"alike", true},  {"kg", true}};
   return work.title + ": " + counted(rows.size(), "piece", "pieces") + ", sizes in mm\n\n" +
-         table(columns, rows) + "\n" + (handed.empty() ? "" : handed + "\n") + "together " +
-         kilograms(total) + (known ? " kg\n" : " kg, without those whose timber's density is not known\n");
+         table(columns, rows) + "\n" + (handed.empty() ? "" : handed + "\n") +
+         (formed.empty() ? "" : formed + "\n\n") + "together " + kilograms(total) +
+         (known ? " kg\n" : " kg, without those whose timber's density is not known\n");
 }
 
 namespace {
@@ -65,7 +71,7 @@ const Command& piecesCommand() {
         "everything that stands on the piece when the work is done; how many pieces are alike, this one "
         "among them; "
         "its mass. Pieces are alike when a turn maps one onto the other, a handed pair when only a mirror "
-        "does.",
+        "does. What is formed in place, wall, plaster, floor, is named below the table.",
         "With --json also the recipe's hash, blank, volume, faces, place in the world, and every state a "
         "piece goes "
         "through."},
