@@ -48,6 +48,9 @@ inline constexpr double kEngaged = 0.01;
 /// groove is still in it.
 inline constexpr double kBeside = 5;
 
+/// Swing: the least clearance of a turn is known this well.
+inline constexpr double kSwing = 5e-4;
+
 /// Segments of a circle in planning meshes; a multiple of four, so that quarter turns map it onto itself.
 inline constexpr int kCircleSegments = 64;
 

@@ -2,6 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <numbers>
+
+#include "base/require.h"
+
 namespace dryfit {
 
 namespace {
@@ -20,6 +24,10 @@ std::string place(Vec3 p) {
 
 std::string faceName(const Assembly& assembly, int body, const std::string& role) {
   return fmt::format("{} of {}", role, assembly.bodies[body].id);
+}
+
+double degrees(double rad) {
+  return rad * 180 / std::numbers::pi;
 }
 
 std::string because(const GapFound& gap) {
@@ -81,6 +89,24 @@ FitFault faultOf(const Assembly& assembly, const GapFound& g, const std::string&
   const std::string one = faceName(assembly, g.a, g.roleA), other = faceName(assembly, g.b, g.roleB);
   return {kind,    g.a,       g.b,  g.roleA,
           g.roleB, g.foundMm, g.at, kind == "not-flush" ? flushText(g, one, other) : gapText(g, one, other)};
+}
+
+FitFault faultOf(const Assembly& assembly, const Swing& swing) {
+  REQUIRE(swing.strike.has_value());
+  const SwingPlace& at = swing.strike->at;
+  std::string text = fmt::format(
+      "{} strikes when it has turned {} of its {} degrees: {} meets {} round {}", swing.pivot,
+      figure(degrees(at.angleRad), 1), figure(degrees(swing.openRad), 1),
+      faceName(assembly, at.turns, at.roleTurns), faceName(assembly, at.stands, at.roleStands), place(at.at));
+  text += swing.strike->depthMm ? fmt::format(", and would go {} mm into it on its way past.",
+                                              figure(*swing.strike->depthMm, 2))
+                                : " and is stopped there.";
+  if (const auto& bevel = swing.strike->bevel)
+    text += fmt::format(" Bevelled so that the arris which strikes loses {} mm, {} clears by {} mm.",
+                        figure(bevel->lossMm, 1), faceName(assembly, at.turns, bevel->role),
+                        figure(bevel->clearsByMm, 2));
+  return {"strike", at.turns,       at.stands, at.roleTurns, at.roleStands, degrees(at.angleRad),
+          at.at,    std::move(text)};
 }
 
 }  // namespace dryfit

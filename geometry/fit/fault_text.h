@@ -10,5 +10,7 @@ FitFault faultOf(const Assembly& assembly, const Overlap& overlap);
 FitFault faultOf(const Assembly& assembly, const Contact& contact, const std::string& kind);
 /// `kind`: wrong-gap or not-flush.
 FitFault faultOf(const Assembly& assembly, const GapFound& gap, const std::string& kind);
+/// Requires: it strikes.
+FitFault faultOf(const Assembly& assembly, const Swing& swing);
 
 }  // namespace dryfit

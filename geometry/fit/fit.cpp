@@ -225,6 +225,9 @@ FitReport fit(const Assembly& assembly) {
   std::vector<FitFault> faults;
   for (const int unit : order)
     report.stages.push_back(fitting.stage(statesAtEnd(assembly, unit), assembly.units[unit].name, faults));
+  report.swings = swingsOf(assembly);
+  for (const Swing& swing : report.swings)
+    if (swing.strike) faults.push_back(faultOf(assembly, swing));
   report.faults = once(faults);
   return report;
 }

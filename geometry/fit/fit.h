@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "base/assembly.h"
+#include "fit/swing.h"
 
 namespace dryfit {
 
@@ -39,11 +40,11 @@ struct GapFound {
 };
 
 struct FitFault {
-  /// overlap, unexplained-contact, missing-contact, wrong-area, wrong-gap, not-flush
+  /// overlap, unexplained-contact, missing-contact, wrong-area, wrong-gap, not-flush, strike
   std::string kind;
   int a = 0, b = 0;
   std::string roleA, roleB;
-  double figure = 0;  ///< mm3, mm2 or mm by kind
+  double figure = 0;  ///< mm3, mm2 or mm by kind; degrees of a strike
   Vec3 at;
   std::string text;  ///< one sentence with ids, roles and figures
 };
@@ -58,6 +59,7 @@ struct FitStage {
 struct FitReport {
   std::vector<FitStage> stages;
   std::vector<FitFault> faults;
+  std::vector<Swing> swings{};  ///< of all that turns in the finished work
   bool clean() const { return faults.empty(); }
 };
 
@@ -67,8 +69,8 @@ FitStage fitBodies(const Assembly& assembly, const std::vector<int>& states, con
                    std::vector<FitFault>& faults);
 
 /// At the end of each unit with its own and its sub-units' pieces, in the states in force then, and at the
-/// end of the whole work. A unit's end state of a body: the state after the last operation of that unit or
-/// its sub-units.
+/// end of the whole work; there what is hung is turned too, and a strike is a fault. A unit's end state of a
+/// body: the state after the last operation of that unit or its sub-units.
 FitReport fit(const Assembly& assembly);
 
 /// Volume shared by two closed placed meshes, mm3, by a closed formula over facet pairs (0 when they only

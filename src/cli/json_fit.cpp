@@ -1,10 +1,15 @@
 #include <cmath>
+#include <numbers>
 
 #include "cli/json.h"
 
 namespace dryfit::cli {
 
 namespace {
+
+double degrees(double rad) {
+  return rad * 180 / std::numbers::pi;
+}
 
 const std::string& idOf(const Assembly& assembly, int body) {
   return assembly.bodies.at(static_cast<size_t>(body)).id;
@@ -42,6 +47,35 @@ Json faultJson(const Assembly& assembly, const FitFault& f) {
           {"text", f.text}};
 }
 
+Json placeJson(const Assembly& assembly, const SwingPlace& p) {
+  return {{"a", idOf(assembly, p.turns)},
+          {"b", idOf(assembly, p.stands)},
+          {"role_a", textOrNull(p.roleTurns)},
+          {"role_b", textOrNull(p.roleStands)},
+          {"distance_mm", number(p.mm)},
+          {"angle_deg", number(degrees(p.angleRad))},
+          {"at", point(p.at)}};
+}
+
+Json strikeJson(const Assembly& assembly, const SwingStrike& s) {
+  const Json bevel = s.bevel ? Json{{"role", s.bevel->role},
+                                    {"loss_mm", number(s.bevel->lossMm)},
+                                    {"clears_by_mm", number(s.bevel->clearsByMm)}}
+                             : Json();
+  return {{"begins", placeJson(assembly, s.at)},
+          {"depth_mm", s.depthMm ? number(*s.depthMm) : Json()},
+          {"bevel", bevel}};
+}
+
+Json swingJson(const Assembly& assembly, const Swing& s) {
+  return {{"pivot", s.pivot},
+          {"opening_deg", number(degrees(s.openRad))},
+          {"nearest", s.nearest ? placeJson(assembly, *s.nearest) : Json()},
+          {"strike", s.strike ? strikeJson(assembly, *s.strike) : Json()},
+          {"stop", s.stop ? placeJson(assembly, *s.stop) : Json()},
+          {"passage_mm", s.passageMm ? number(*s.passageMm) : Json()}};
+}
+
 Json stageJson(const Assembly& assembly, const FitStage& stage) {
   Json overlaps = Json::array(), contacts = Json::array(), gaps = Json::array();
   for (const Overlap& o : stage.overlaps) overlaps.push_back(overlapJson(assembly, o));
@@ -56,10 +90,14 @@ Json stageJson(const Assembly& assembly, const FitStage& stage) {
 }  // namespace
 
 Json fitJson(const Assembly& assembly, const FitReport& report) {
-  Json stages = Json::array(), faults = Json::array();
+  Json stages = Json::array(), faults = Json::array(), swings = Json::array();
+  for (const Swing& swing : report.swings) swings.push_back(swingJson(assembly, swing));
   for (const FitStage& stage : report.stages) stages.push_back(stageJson(assembly, stage));
   for (const FitFault& fault : report.faults) faults.push_back(faultJson(assembly, fault));
-  return {{"schema", "dryfit/fit/1"}, {"stages", std::move(stages)}, {"faults", std::move(faults)}};
+  return {{"schema", "dryfit/fit/1"},
+          {"stages", std::move(stages)},
+          {"swing", std::move(swings)},
+          {"faults", std::move(faults)}};
 }
 
 Json blocksJson(const Assembly& assembly, const std::vector<BlockRow>& rows) {

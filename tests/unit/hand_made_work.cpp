@@ -99,6 +99,9 @@ FitReport handMadeFit() {
   report.faults = {
       {"overlap", 0, 1, "", "", 12.5, {1, 2, 3}, "post and bar share 12.5 mm3."},
       {"unexplained-contact", 1, 3, "back", "face", 3.25, {0, 0, 0}, "bar touches floor; no joint says so."}};
+  const SwingPlace near{1, 3, "edge.high", "face", 0.44, 0.06, {1, 2, 3}};
+  report.swings = {{"bar", 1.5, near, {}, {}, 704},
+                   {"gate", 1.5, {}, SwingStrike{near, 0.37, SwingBevel{0.4, "edge.high", 0.03}}, near, 500}};
   return report;
 }
 

@@ -1,0 +1,139 @@
+#include <algorithm>
+#include <vector>
+
+#include "fit/plane_clip.h"
+#include "fit/swing.h"
+
+namespace dryfit {
+
+namespace {
+
+/// Narrower strips are rounding.
+constexpr double kLeastWide = 1e-6;
+
+struct Range {
+  double low = 0, high = 0;
+};
+
+/// A facet seen along Y: x across, y up.
+using Shadow = Polygon2;
+
+void addShadows(const PlanningMesh& mesh, const Placement& place, const Rect2& window,
+                std::vector<Shadow>& out) {
+  ClipScratch scratch;
+  for (const Facet& f : mesh.facets) {
+    Shadow shadow;
+    for (const Vec3 p : f.points) {
+      const Vec3 at = place.point(p);
+      shadow.push_back({at.x, at.z});
+    }
+    if (area(shadow) < 0) std::reverse(shadow.begin(), shadow.end());
+    clipBy(shadow, window, scratch);
+    if (width(shadow) > kLeastWide) out.push_back(std::move(shadow));
+  }
+}
+
+/// What a shadow covers anywhere between two heights; it must have no corner between them.
+Range coveredBetween(const Shadow& shadow, double low, double high) {
+  Range range{1e300, -1e300};
+  const auto take = [&](double x) { range = {std::min(range.low, x), std::max(range.high, x)}; };
+  for (size_t i = 0; i < shadow.size(); ++i) {
+    const Vec2 p = shadow[i], q = shadow[(i + 1) % shadow.size()];
+    if (p.y >= low && p.y <= high) take(p.x);
+    for (const double z : {low, high})
+      if ((p.y - z) * (q.y - z) < 0) take(p.x + (q.x - p.x) * (z - p.y) / (q.y - p.y));
+  }
+  return range;
+}
+
+Range widestGap(std::vector<Range> covered, Range within) {
+  std::sort(covered.begin(), covered.end(), [](Range a, Range b) { return a.low < b.low; });
+  Range best{within.low, within.low};
+  double reached = within.low;
+  covered.push_back({within.high, within.high});
+  for (const Range r : covered) {
+    if (r.low - reached > best.high - best.low) best = {reached, r.low};
+    reached = std::max(reached, r.high);
+  }
+  return best;
+}
+
+class Doorway {
+ public:
+  Doorway(std::vector<Shadow> shadows, const Rect2& window) : shadows_(std::move(shadows)), window_(window) {
+    heights_ = {window.low.y, window.high.y};
+    for (const Shadow& s : shadows_)
+      for (const Vec2 p : s) heights_.push_back(p.y);
+    std::sort(heights_.begin(), heights_.end());
+    const auto same = [](double a, double b) { return b - a < kLeastWide; };
+    heights_.erase(std::unique(heights_.begin(), heights_.end(), same), heights_.end());
+  }
+
+  /// From the middle height up to the head and down to the floor.
+  std::optional<double> width() const {
+    const double middle = (window_.low.y + window_.high.y) / 2;
+    const auto above = std::upper_bound(heights_.begin(), heights_.end(), middle);
+    const auto start = static_cast<std::ptrdiff_t>(above - heights_.begin()) - 1;
+    std::vector<Range> all;
+    const auto last = static_cast<std::ptrdiff_t>(heights_.size()) - 2;
+    for (std::ptrdiff_t i = start; i <= last && takeSlab(i, all); ++i) continue;
+    for (std::ptrdiff_t i = start - 1; i >= 0 && takeSlab(i, all); --i) continue;
+    const Range gap = widestGap(std::move(all), {window_.low.x, window_.high.x});
+    if (gap.high - gap.low <= kLeastWide || !takeSlab(start, all)) return {};
+    return gap.high - gap.low;
+  }
+
+ private:
+  /// Adds what is covered between two heights that follow each other; false, and nothing, when that is all.
+  bool takeSlab(std::ptrdiff_t i, std::vector<Range>& all) const {
+    const double low = heights_[static_cast<size_t>(i)], high = heights_[static_cast<size_t>(i) + 1];
+    std::vector<Range> here;
+    for (const Shadow& s : shadows_) {
+      const Range r = coveredBetween(s, low, high);
+      if (r.high > r.low && reaches(s, low, high)) here.push_back(r);
+    }
+    const Range gap = widestGap(here, {window_.low.x, window_.high.x});
+    if (gap.high - gap.low <= kLeastWide) return false;
+    all.insert(all.end(), here.begin(), here.end());
+    return true;
+  }
+  /// True when the shadow lies between the heights, not only against one of them.
+  static bool reaches(const Shadow& s, double low, double high) {
+    double least = 1e300, most = -1e300;
+    for (const Vec2 p : s) {
+      least = std::min(least, p.y);
+      most = std::max(most, p.y);
+    }
+    return least < high - kLeastWide && most > low + kLeastWide;
+  }
+
+  std::vector<Shadow> shadows_;
+  Rect2 window_;
+  std::vector<double> heights_;
+};
+
+}  // namespace
+
+std::optional<double> passageOf(const Assembly& assembly, const Pivot& pivot) {
+  std::vector<bool> turns(assembly.bodies.size(), false);
+  for (const int body : pivot.bodies) turns[static_cast<size_t>(body)] = true;
+  Rect2 window;
+  for (const int body : pivot.bodies) {
+    const Body& b = assembly.bodies[static_cast<size_t>(body)];
+    for (const Facet& f : b.states.back().mesh->facets)
+      for (const Vec3 p : f.points) {
+        const Vec3 at = b.worldFromPiece.point(p);
+        window.add({at.x, at.z});
+      }
+  }
+  if (window.low.x >= window.high.x || window.low.y >= window.high.y) return {};
+  const Placement open = rotation(pivot.axis, pivot.through, pivot.openRad);
+  std::vector<Shadow> shadows;
+  for (size_t i = 0; i < assembly.bodies.size(); ++i) {
+    const Body& b = assembly.bodies[i];
+    addShadows(*b.states.back().mesh, turns[i] ? open * b.worldFromPiece : b.worldFromPiece, window, shadows);
+  }
+  return Doorway(std::move(shadows), window).width();
+}
+
+}  // namespace dryfit
