@@ -90,12 +90,14 @@ TEST(Table, FiguresHaveNoNeedlessDigits) {
 TEST(Reports, PiecesAreATableWithTheirMass) {
   const std::string text = piecesText(handMadeWork(), {{"a", 1, {}}, {"b", 1, 2}, {"c", 1, 1}, {"d", 1, {}}});
   const auto lines = linesOf(text);
-  EXPECT_EQ(lines[0], "Post and bar: 4 pieces, sizes in mm");
-  EXPECT_EQ(lines[2], "piece  name   material  length  width  thickness  alike      kg");
-  EXPECT_EQ(lines[3], "post   post   beech        400     95         44      1   0.836");
+  EXPECT_EQ(lines[0], "Post and bar: 3 pieces, sizes in mm");
+  EXPECT_EQ(lines[2], "piece  name  material  length  width  thickness  alike     kg");
+  EXPECT_EQ(lines[3], "post   post  beech        400     95         44      1  0.836");
   EXPECT_TRUE(has(text, "bar and peg are a handed pair\n"));
-  // 500 kg/m3 of 400x95x44 + 300x60x20 + 100x10x10 + 900x900x50 mm3.
-  EXPECT_EQ(lines.back(), "together 21.271 kg");
+  // The floor is formed in place: on no list, weighed by nobody.
+  EXPECT_TRUE(has(text, "\nformed in place: floor (beech)\n"));
+  // 500 kg/m3 of 400x95x44 + 300x60x20 + 100x10x10 mm3.
+  EXPECT_EQ(lines.back(), "together 1.021 kg");
 }
 
 TEST(Reports, FitSaysYesOrNo) {
