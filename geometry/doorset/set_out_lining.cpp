@@ -24,8 +24,9 @@ struct Lining {
   /// The front is the side the leaf swings into: its rebate is the leaf's.
   void rebates(Member& m) {
     if (l.form == LiningForm::Plain) return;
-    m.rebates.push_back({{0, -1, 0}, l.rebateDepth.mm, l.rebateWidth.mm});
-    if (l.form == LiningForm::Double) m.rebates.push_back({{0, 1, 0}, l.rebateDepth.mm, l.rebateWidth.mm});
+    m.rebates.push_back({{0, -1, 0}, l.rebateDepth.mm, l.rebateWidth.mm, l.where, "lining.rebate"});
+    if (l.form == LiningForm::Double)
+      m.rebates.push_back({{0, 1, 0}, l.rebateDepth.mm, l.rebateWidth.mm, l.where, "lining.rebate"});
   }
 
   void jamb(const DoorSide& side) {

@@ -254,7 +254,9 @@ struct Linker {
 
   /// Is it about a piece within this unit?
   bool isAbout(const Operation& o, int unit) {
-    const auto inside = [&](int b) { return within(assembly().bodies[static_cast<size_t>(b)].unit, unit); };
+    const auto inside = [&](int b) {
+      return isWithin(work, assembly().bodies[static_cast<size_t>(b)].unit, unit);
+    };
     return std::any_of(o.bodies.begin(), o.bodies.end(), inside) ||
            std::any_of(o.after.begin(), o.after.end(), inside);
   }

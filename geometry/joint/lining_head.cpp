@@ -217,9 +217,7 @@ struct Maker {
   }
   /// The change that takes a member's horn; empty when it keeps it, or has none.
   std::string hornsOff(const MemberView& m, Towards end) const {
-    const int unit = hornsUnit(context.work, *m.member);
-    if (c.hornOf(m, end) <= 0 || unit < 0) return "";
-    return hornsKey(context.work.units[static_cast<size_t>(unit)].name);
+    return c.hornOf(m, end) <= 0 ? "" : hornsKey(context.work, *m.member);
   }
 
   void trenchFeatures() {
