@@ -38,6 +38,8 @@ void completeTrim(const GivenDoorSet& given, DoorSetSpec& set, DoorwayFaults& fa
 
 /// What cannot be made together, in the trade's words.
 void checkDoorway(const DoorSetSpec& set, DoorwayFaults& faults);
+/// The part of it that is about the hinges; false when their places are at fault.
+bool checkHinges(const DoorSetSpec& set, DoorwayFaults& faults);
 /// The part of it that is about the lock.
 void checkLock(const DoorSetSpec& set, DoorwayFaults& faults);
 

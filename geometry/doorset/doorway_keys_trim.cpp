@@ -125,6 +125,16 @@ void addTrimKeys(std::vector<DoorSetKey>& keys) {
   size(
       [](auto& d) -> auto& { return d.architraves->lap; }, "architrave.lap", "lap", "12", kCommon,
       "beyond the ground's outer edge, over the plaster; under 0: short of it (wrought grounds)", -200, 200);
+  auto sight = [&](const char* path, double Openings::*visible, const char* about) {
+    keys.push_back(told(path, "between the lining's arrises, and the margins", "arithmetic", about,
+                        [visible](const DoorSetSpec& s) {
+                          return inForce({openingsOf(s).*visible + 2 * s.doorway->architraves->margin.mm,
+                                          Size::From::Rule,
+                                          "between the lining's arrises, and both margins"});
+                        }));
+  };
+  sight("architrave.sight", &Openings::visibleFront, "width between the architraves on the front");
+  sight("architrave.sight_back", &Openings::visibleBack, "width between the architraves on the back");
   addSection(keys, architrave());
   addNailKeys(keys, "architrave", "the architraves", architraveNails);
   addKind(keys, skirting(), "boards along the foot of the wall");

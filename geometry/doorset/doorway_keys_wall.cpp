@@ -245,6 +245,16 @@ void addGroundKeys(std::vector<DoorSetKey>& keys) {
                              return InForce{static_cast<double>(d.backings->headCentresMm.size()), {}};
                            })),
              1, 20));
+  keys.push_back(told("backing.places", "by the rules above", "common practice",
+                      "their middles at each jamb, above the finished floor", [](const DoorSetSpec& s) {
+                        std::vector<double> centres;
+                        std::string why;
+                        for (const BackingPlace& p : s.doorway->backings->places) {
+                          centres.push_back(p.centreMm);
+                          why += (why.empty() ? "for " : ", ") + p.why;
+                        }
+                        return InForce{centres, Size{0, Size::From::Rule, why}};
+                      }));
 }
 
 }  // namespace dryfit::doorsetkeys

@@ -29,6 +29,20 @@ std::string newDoorSet(const std::string& title) {
 # unit = "in"              # of bare numbers; a text says its own: "1 3/4 in", "6 ft 8 in", "44 mm"
 
 # Every key below is at its usual size: leave it out, or change it. Sizes in mm.
+[wall]
+kind = "brick"             # brick, block, stud; none: the leaf alone on its bench
+thickness = 215            # bare; or up to three measurements: [212, 215, 216]
+finish = 19                # on each face; or { inside = 19, outside = 12 }
+
+[floor]
+fall = 0                   # over the opening, from the hanging to the closing side
+
+# In place of the leaf's width and height one of these may be given; the leaf follows from it:
+# [opening]
+# between_rebates = [766, 1989]
+# passage = [742, 1977]
+# brick = [850, 2031]
+
 [leaf]
 width = 762
 height = 1981
@@ -81,6 +95,43 @@ width = 20                 # over the panel
 thickness = 14             # along the framing's edge
 faces = "both"             # both, front, back
 pins = "listed"            # in the order of work; or "pieces"
+
+[grounds]
+kind = "framed"            # framed, none
+width = 76                 # at the room face; as thick as the finish
+splay = 5                  # the back's outer arris nearer the opening by this
+
+[backing]
+width = 60
+thickness = 22
+slope = "1:6"
+pitch = 600                # at most; one behind each hinge and at the lock
+
+[lining]
+thickness = 32
+rebate = "double"          # double, single, none: planted stops, [stop]
+rebate_depth = 12
+head_joint = "trenched"    # trenched, housed, rebated
+
+[hinge]
+rule = "british"           # british, us-architectural, us-residential, cpwd; or places = [1779, 279]
+size = [100, 35]           # height; from the pin to a plate's edge
+pin_proud = 5
+pin = "fixed"              # fixed, loose
+let_in = "shared"          # shared, stile
+
+# [lock]                   # left out: none
+# height = 1050            # middle of the case, above the leaf's bottom
+# case = [70, 64, 14]      # height, depth, thickness
+
+[architrave]
+profile = "ovolo"
+thickness = 22
+margin = 6                 # from the lining's arris
+
+[skirting]
+height = 145
+thickness = 19
 
 [timber]
 leaf = "Douglas-fir, coast"   # or { framing = "...", panels = "...", wedges = "..." }

@@ -83,7 +83,8 @@ std::vector<std::string> faultsOfText(const std::string& text, const std::vector
 }
 
 std::string leafAlone(const std::string& text) {
-  return text.find("[wall]") == std::string::npos ? text + "[wall]\nkind = \"none\"\n" : text;
+  const bool alone = isDoorSet(text) && text.find("[wall]") == std::string::npos;
+  return alone ? text + "[wall]\nkind = \"none\"\n" : text;
 }
 
 CutWork cutLeafAlone(const std::string& text) {

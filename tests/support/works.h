@@ -21,7 +21,8 @@ CutWork cutText(const std::string& text, const std::vector<JointKind>& kinds = s
 /// A door set file.
 CutWork cutDoorSet(const std::string& text);
 std::vector<std::string> faultsOfDoorSet(const std::string& text);
-/// The text with wall.kind = "none" at its end, unless it says something of the wall: the leaf on its bench.
+/// A door set file with wall.kind = "none" at its end, unless it says something of the wall: the leaf on its
+/// bench. Other texts as they are.
 std::string leafAlone(const std::string& text);
 CutWork cutLeafAlone(const std::string& text);
 std::vector<std::string> faultsOfLeafAlone(const std::string& text);

@@ -1,0 +1,131 @@
+// Hinges that cannot be let in, screwed on or placed. Figures without an author are common practice.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "doorset/complete_doorway.h"
+#include "doorset/doorway_rules.h"
+
+namespace dryfit {
+
+namespace {
+
+constexpr double kTiny = 1e-6;
+constexpr double kLeftOfJamb = 6;      // behind a recess
+constexpr double kShortOfStop = 6;     // a hinge's recess stops short of the leaf's back by this
+constexpr double kLeastRecess = 8;     // of a plate in the stile's edge
+constexpr double kPinInKnuckle = 0.5;  // of metal round the pin
+constexpr double kLeastHold = 5;       // of a screw in wood
+constexpr double kScrewFromEnd = 12;   // outer screws from a plate's ends
+
+struct HingeChecker {
+  const DoorSetSpec& set;
+  DoorwayFaults& faults;
+
+  const DoorwaySpec& d() const { return *set.doorway; }
+  double leafThickness() const { return set.leaf.thickness.mm; }
+
+  template <class... A>
+  void fault(const std::string& path, const std::string& hint, fmt::format_string<A...> text, A... a) {
+    faults.add(path, fmt::vformat(fmt::string_view(text), fmt::make_format_args(a...)), hint);
+  }
+  static std::string atLeast(double mm) { return fmt::format("at least {:.6g}", mm); }
+  static std::string atMost(double mm) { return fmt::format("at most {:.6g}", mm); }
+
+  void places() {
+    const HingeSpec& h = d().hinges;
+    const std::string key = h.rule == "given" ? "hinge.places" : "hinge.rule";
+    for (size_t i = 0; i < h.centres.size(); ++i) {
+      const double low = h.centres[i].mm - h.height.mm / 2, high = h.centres[i].mm + h.height.mm / 2;
+      if (low < -kTiny || high > set.leaf.height.mm + kTiny)
+        return fault(key,
+                     fmt::format("its middle from {:.6g} to {:.6g}", h.height.mm / 2,
+                                 set.leaf.height.mm - h.height.mm / 2),
+                     "hinge {} would stand from {:.6g} to {:.6g}, beyond a leaf {:.6g} high", i + 1, low,
+                     high, set.leaf.height.mm);
+      if (i == 0) continue;
+      const double apart = h.centres[i - 1].mm - h.centres[i].mm;
+      if (apart < 0)
+        return fault(key, "hinges are listed from the top", "hinge {} stands above hinge {}", i + 1, i);
+      if (apart < h.height.mm + 1)
+        return fault(key, fmt::format("at least {:.6g} between their middles", h.height.mm + 1),
+                     "hinges {} and {}, {:.6g} high, would stand {:.6g} apart", i, i + 1, h.height.mm, apart);
+    }
+  }
+
+  void recess() {
+    const HingeSpec& h = d().hinges;
+    const double recess = h.width.mm - h.proud.mm, left = leafThickness() - recess;
+    if (left < kShortOfStop - kTiny)
+      fault("hinge.size.width", atMost(leafThickness() - kShortOfStop + h.proud.mm),
+            "a plate {:.6g} from the pin lies {:.6g} deep in a leaf {:.6g} thick: {:.6g} is left at the stop",
+            h.width.mm, recess, leafThickness(), left);
+    else if (recess < kLeastRecess - kTiny)
+      fault("hinge.size.width", atLeast(h.proud.mm + kLeastRecess),
+            "a plate {:.6g} from a pin {:.6g} proud lies only {:.6g} deep in the leaf", h.width.mm,
+            h.proud.mm, recess);
+    if (h.letIn.mm > 2 * h.plate.mm + kTiny)
+      fault("hinge.let_in", atMost(2 * h.plate.mm), "{:.6g} let into the stile is more than both plates",
+            h.letIn.mm);
+    if (h.letIn.mm > set.leaf.hangingStile.mm / 4)
+      fault("hinge.let_in", atMost(set.leaf.hangingStile.mm / 4),
+            "{:.6g} let into a stile of {:.6g} weakens it", h.letIn.mm, set.leaf.hangingStile.mm);
+    if (const double jamb = liningAtFace(d().lining, true); h.jambLetIn.mm > jamb - kLeftOfJamb + kTiny)
+      fault("hinge.let_in", "more let into the stile, thinner plates, or a thicker lining",
+            "{:.6g} let into the jamb leaves {:.6g} of it", h.jambLetIn.mm, jamb - h.jambLetIn.mm);
+  }
+
+  void pin() {
+    const HingeSpec& h = d().hinges;
+    if (h.proud.mm < h.barrel.mm / 2 - kTiny)
+      fault("hinge.pin_proud", atLeast(h.barrel.mm / 2),
+            "a pin {:.6g} proud sinks knuckles of {:.6g} into the leaf", h.proud.mm, h.barrel.mm);
+    if (h.pin.mm > h.barrel.mm - 2 * kPinInKnuckle + kTiny)
+      fault("hinge.pin_diameter", atMost(h.barrel.mm - 2 * kPinInKnuckle),
+            "a pin of {:.6g} leaves no metal in knuckles of {:.6g}", h.pin.mm, h.barrel.mm);
+    if (h.knuckles % 2 == 0)
+      fault("hinge.knuckles", "an odd number: the jamb has the outer ones", "{} knuckles are asked for",
+            h.knuckles);
+  }
+
+  void screws() {
+    const HingeSpec& h = d().hinges;
+    const double into = h.screwLength.mm - h.plate.mm;
+    const bool given = h.screwLength.from == Size::From::Given;
+    for (const auto& [room, where] :
+         {std::pair(screwRoomInStile(set), "the stile"), {screwRoomInJamb(set), "the jamb"}}) {
+      if (into > room + kTiny)
+        fault("hinge.screw.length", atMost(room + h.plate.mm),
+              "a screw of {:.6g} goes {:.6g} into {}, where {:.6g} of wood stands", h.screwLength.mm, into,
+              where, room);
+      else if (into < kLeastHold && (given || room < kLeastHold + 1))
+        return fault("hinge.screw.length", atLeast(h.plate.mm + kLeastHold),
+                     "a screw of {:.6g} holds by {:.6g} in {}, where {:.6g} of wood stands", h.screwLength.mm,
+                     std::max(0.0, into), where, room);
+    }
+    if (h.screwHead.mm < h.screwDiameter.mm)
+      fault("hinge.screw.head", atLeast(h.screwDiameter.mm), "a head of {:.6g} on a shank of {:.6g}",
+            h.screwHead.mm, h.screwDiameter.mm);
+    const double apart = (h.height.mm - 2 * kScrewFromEnd) / (h.screws - 1);
+    const double needed = h.staggered ? h.screwHead.mm / 2 : h.screwHead.mm;
+    if (apart < needed)
+      fault("hinge.screws", "fewer, or a higher hinge",
+            "{} screws with heads of {:.6g} do not stand in a plate {:.6g} high", h.screws, h.screwHead.mm,
+            h.height.mm);
+  }
+};
+
+}  // namespace
+
+bool checkHinges(const DoorSetSpec& set, DoorwayFaults& faults) {
+  HingeChecker check{set, faults};
+  const size_t before = faults.all.size();
+  check.places();
+  const bool placed = faults.all.size() == before;
+  check.recess();
+  check.pin();
+  if (placed) check.screws();
+  return placed;
+}
+
+}  // namespace dryfit
