@@ -41,7 +41,8 @@ struct Loaded {
     const double turn = 2 * std::numbers::pi / 64, lost = 1 - std::sin(turn) / turn;
     double mm3 = 0;
     for (const RoundFace& r : shell.rounds)
-      mm3 += std::numbers::pi * r.radius * r.radius * length(r.to - r.from) * lost;
+      mm3 += std::numbers::pi * length(r.to - r.from) * lost *
+             (r.radius * r.radius + r.radius * r.radiusTo + r.radiusTo * r.radiusTo) / 3;
     for (const StripFace& s : shell.strips) mm3 += s.radius * s.radius * s.turn / 2 * lost * sizeOf(shell).x;
     for (const OpenBore& o : shell.openBores) mm3 += o.volumeMm3 * lost;
     return mm3;

@@ -56,6 +56,7 @@ struct Compare {
       near(p.from, q.from, "a hole's end");
       near(p.to, q.to, "a hole's end");
       near(p.radius, q.radius, "a hole's radius");
+      near(p.radiusTo, q.radiusTo, "a hole's radius");
     });
     all(a.openBores, b.openBores, "holes of a section", [&](const OpenBore& p, const OpenBore& q) {
       near(p.from, q.from, "a hole's end");

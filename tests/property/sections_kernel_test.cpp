@@ -46,7 +46,7 @@ double chordBand(const Shell& shell, const scene::CutPlane& plane) {
     const double height = radius * (1 - std::cos(step / 2));
     sum += height * (2 * std::numbers::pi * radius + 2 * reach);
   };
-  for (const RoundFace& round : shell.rounds) add(round.radius);
+  for (const RoundFace& round : shell.rounds) add(std::max(round.radius, round.radiusTo));
   for (const OpenBore& bore : shell.openBores) add(bore.radius);
   for (const StripFace& strip : shell.strips) {
     add(strip.radius);

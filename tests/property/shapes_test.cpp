@@ -44,17 +44,18 @@ double betweenChords(const Shell& shell, const StripFace& strip, double stepRad)
   return sum;
 }
 
-/// Timber between a round and its prism, mm3; the prism has a multiple of eight sides.
-double betweenSides(double radius, double lengthMm, double stepRad) {
+/// Timber between a round and its prism or frustum, mm3; it has a multiple of eight sides.
+double betweenSides(double radius, double radiusTo, double lengthMm, double stepRad) {
   const double count = 8 * std::ceil(2 * kPi / stepRad / 8 - 1e-9);
-  return count * segmentArea(2 * kPi / count) * radius * radius * lengthMm;
+  return count * segmentArea(2 * kPi / count) * lengthMm *
+         (radius * radius + radius * radiusTo + radiusTo * radiusTo) / 3;
 }
 
 /// The mesh's volume by the shell's own formula and the chords.
 double volumeExpected(const Shell& shell, double stepRad) {
   double sum = dryfit::volume(shell);
   for (const RoundFace& r : shell.rounds)
-    sum -= (r.hollow ? -1 : 1) * betweenSides(r.radius, length(r.to - r.from), stepRad);
+    sum -= (r.hollow ? -1 : 1) * betweenSides(r.radius, r.radiusTo, length(r.to - r.from), stepRad);
   for (const StripFace& s : shell.strips) sum -= (s.hollow ? -1 : 1) * betweenChords(shell, s, stepRad);
   return sum;
 }
@@ -65,7 +66,8 @@ double openBoresSpare(const Shell& shell, double stepRad) {
   double sum = 0, height = 0;
   for (const StripFace& s : shell.strips) height = std::max(height, s.radius * (1 - std::cos(stepRad / 2)));
   for (const OpenBore& b : shell.openBores)
-    sum += betweenSides(b.radius, length(b.to - b.from), stepRad) + 2 * kPi * b.radius * b.radius * height;
+    sum += betweenSides(b.radius, b.radius, length(b.to - b.from), stepRad) +
+           2 * kPi * b.radius * b.radius * height;
   return sum;
 }
 

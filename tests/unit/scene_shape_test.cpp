@@ -218,6 +218,25 @@ TEST(SceneShape, HoleOverAStepIsShown) {
   expectHoleShown(plain, across("nail.1", 30, 0, 1.25));
 }
 
+/// A cone in a shape made from the mesh has the true cone's normals: 3 to 1.5 over 3, it leans by a half.
+TEST(SceneShape, TurnedHoleBesideAnOpenOneHasTrueNormals) {
+  Recipe recipe = moulding("chamfer", 8);
+  recipe.features.push_back(across("nail.1", -70, 3, 1.25));
+  recipe.features.push_back(
+      TurnedHole{"screw", 0, Towards::Low, {0, -4, -2}, {{0, 3}, {3, 1.5}, {20, 1.5}}, false});
+  const auto cut = cutOf(recipe);
+  ASSERT_EQ(cut->shell.openBores.size(), 1u);
+  const Shape shape = shapeOf(cut->shell, *cut->mesh);
+  expectSound(shape);
+  long cone = 0;
+  for (const Shape::Triangle& t : shape.triangles) {
+    if (shape.roles[static_cast<size_t>(t.face)] != "screw.cone.1") continue;
+    ++cone;
+    for (Vec3 n : t.normals) EXPECT_NEAR(n.x, -0.5 / std::hypot(1, 0.5), 1e-9);
+  }
+  EXPECT_EQ(cone, 128);
+}
+
 TEST(SceneShape, WithoutOpenBoresTheMeshIsNotLookedAt) {
   const Shape shape = shapeOf(boxShell({30, 20, 10}), PlanningMesh{});
   EXPECT_EQ(shape.triangles.size(), 12u);
