@@ -69,9 +69,10 @@ Result<bool> standsRight(const JointContext& context, const Corner& c) {
     return jointFault(context, "head", c.head.id() + " and " + c.jamb.id() + " are not one width in line",
                       "a lining is as wide all round");
   for (const MemberView* m : {&c.head, &c.jamb})
-    if (!m->member->bevels.empty() || m->member->profile)
+    if (!m->member->bevels.empty() || m->member->profile || m->member->hornSlopeLow ||
+        m->member->hornSlopeHigh)
       return jointFault(context, "head",
-                        "an edge of " + m->id() + " is bevelled or moulded: it would not fit",
+                        m->id() + " is bevelled, moulded or cut to a slope: it would not fit",
                         "square stuff");
   return true;
 }
@@ -133,10 +134,9 @@ Result<Corner> cornerOf(const JointContext& context) {
   c.headEnd = towards(-dot(up, c.head.frame.xAxis));
   const std::string form = context.mark.word("form").value_or("trenched");
   c.housed = form == "housed";
-  for (auto* step : {&pairRebates, &sizeCorner}) {
-    if (auto stands = standsRight(context, c); !stands) return stands.faults();
+  if (auto stands = standsRight(context, c); !stands) return stands.faults();
+  for (auto* step : {&pairRebates, &sizeCorner})
     if (auto done = (*step)(context, c); !done) return done.faults();
-  }
   const bool horn = c.hornOf(c.head, c.headEnd) > 0;
   if (horn && form != "trenched")
     return jointFault(context, "form", "a " + form + " head has no horns, " + c.head.id() + " has",

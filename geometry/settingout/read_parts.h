@@ -3,6 +3,7 @@
 
 #include <vector>
 
+#include "settingout/orientation.h"
 #include "settingout/setting_out.h"
 #include "settingout/values.h"
 
@@ -24,6 +25,12 @@ std::optional<Sawn> sawnOf(const Slot& at);
 
 /// [[member]]. Members with faults come too, so that what names them is not called a fault as well.
 std::vector<Member> readMembers(const toml::table& root, const TimberDefaults& defaults, ReadState& state);
+
+/// A way of the world, "+X" to "-Z"; tells when it is none.
+std::optional<WorldWay> wayOf(const Slot& at, const std::string& what);
+const std::vector<std::string>& worldWays();
+/// Of a member whose orientation and horns are read: `bevel`, `horn_slope`, `rebate`.
+void readEdgeWork(const TableReader& table, Member& member);
 
 /// [[joint]], each key checked against its kind's.
 std::vector<JointMark> readJoints(const toml::table& root, const std::vector<KindSpec>& kinds,
