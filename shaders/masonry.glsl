@@ -39,7 +39,7 @@ vec3 boards(vec3 at, vec3 normal, float width, bool upright, uint seed, vec3 ear
   vec3 inBoard = vec3(along.x + 700.0 * board, along.y - (board + 0.5) * width, along.z);
   vec3 inNormal = n.z > max(n.x, n.y) ? vec3(upright ? 1.0 : 0.0, upright ? 0.0 : 1.0, 0.0) : vec3(0.0, 0.0, 1.0);
   vec3 face = timber(inBoard, inNormal, Grain(vec2(0.3 * width, -60.0), 5.0, 0.012, own), early, late);
-  return mix(face, late * 0.72, 0.6 * line(along.y, width, 0.8));
+  return mix(face, late * 0.62, 0.7 * line(along.y, width, 1.6));
 }
 
 // Fine dots, scattered: a cell in three has one.

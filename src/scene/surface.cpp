@@ -36,8 +36,8 @@ constexpr std::array kStuffs = {
     Stuff{"block", Substance::Brick, 0xE9E2D8, 0xC3B6A6, {225, 450, false}},
     Stuff{"plaster", Substance::Plaster, 0xEDE9E1, 0xEDE9E1, {}},
     Stuff{"floor", Substance::Plaster, 0xCFC8BA, 0xCFC8BA, {}},  // a screed, in the design's hairline grey
-    Stuff{"boarding", Substance::Boards, 0xEEDDB4, 0xCBAC74, {150, 0, false}},
-    Stuff{"studs", Substance::Boards, 0xDDBB84, 0xA97F49, {50, 0, true}},
+    Stuff{"boarding", Substance::Boards, 0xEDE3CC, 0xDCCCAA, {150, 0, false}},
+    Stuff{"studs", Substance::Boards, 0xE4D2AE, 0xCDB58A, {50, 0, true}},
     Stuff{"brass", Substance::Metal, 0xBD9A50, 0xBD9A50, {}},
     Stuff{"steel", Substance::Metal, 0x8C8C88, 0x8C8C88, {}},
 };

@@ -8,8 +8,10 @@
 #include <cmath>
 #include <numbers>
 #include <optional>
+#include <random>
 
 #include "base/tolerance.h"
+#include "fit/facet_gap.h"
 #include "fit/fit.h"
 #include "unit/mesh_by_hand.h"
 
@@ -161,6 +163,19 @@ TEST(Swing, OverAFallingFloorIsNearestWhereTheLeafHasComeToTheHighSide) {
   EXPECT_NEAR(clears.nearest->angleRad, 90 * kDegree, 0.02);  // flat about the end of the turn
 }
 
+TEST(Swing, ThePassageGoesOnToThePlainJamb) {
+  // No land: between the leaf's back face, 49 from the pin, and the closing jamb's face.
+  Assembly work = doorway({});
+  work.bodies[1] = body("jamb.hanging", box({-403, 0, 0}, {-383, 215, 1989}));
+  work.bodies[2] = body("jamb.closing", box({383, 0, 0}, {403, 215, 1989}));
+  EXPECT_NEAR(passageOf(work, work.pivots[0]).value_or(0), 383 - (-382 + 49), 1e-9);
+  // A step across the foot, and a handle on the leaf's back.
+  work.bodies.push_back(body("step", box({-383, 100, 0}, {383, 150, 40})));
+  work.bodies.push_back(body("handle", box({300, 44, 1000}, {310, 94, 1100})));
+  work.pivots[0].bodies.push_back(7);
+  EXPECT_NEAR(passageOf(work, work.pivots[0]).value_or(0), 383 - (-382 + 99), 1e-9);
+}
+
 TEST(Swing, WhatTouchesAtHomeCountsFromWhereItHasParted) {
   // A stop against the leaf's back at the closing side parts from it at once.
   Assembly work = doorway({});
@@ -222,6 +237,56 @@ TEST(Swing, IsTheSameWhereverTheWorkStands) {
     EXPECT_NEAR(swing.nearest->mm, clearanceByRadii({}), kExact) << i;
     EXPECT_NEAR(swing.stop->angleRad / kDegree, 128.16, 0.01) << i;
   }
+}
+
+TEST(Swing, IsNoFartherThanAnySampleAndNoNearerThanAllOfThem) {
+  // Boxes tilted at random, one turned past the other: its distance at many angles, facet by facet.
+  std::mt19937 random(5);
+  const auto pick = [&](double low, double high) {
+    return std::uniform_real_distribution<double>(low, high)(random);
+  };
+  constexpr int kSamples = 800;
+  int clear = 0, struck = 0;
+  for (int i = 0; i < 48; ++i) {
+    const auto tilted = [&](double from, double to) {
+      const Vec3 half{pick(5, 60), pick(5, 60), pick(5, 60)};
+      const double angle = pick(0, 6), r = pick(from, to);
+      return placed(box(-half, half), anyMotion(pick(-1, 1), pick(0, 3),
+                                                {r * std::cos(angle), r * std::sin(angle), pick(-40, 40)}));
+    };
+    Assembly work;
+    work.units.push_back({"two", -1, {}});
+    work.bodies = {body("turns", tilted(100, 250)), body("stands", tilted(100, 350))};
+    const double open = pick(0.5, 3);
+    work.pivots.push_back({"it", {}, {0, 0, 1}, open, {0}});
+    if (sharedVolume(*work.bodies[0].states[0].mesh, *work.bodies[1].states[0].mesh).volumeMm3 > 0) continue;
+    double least = 1e300, first = 1e300, reach = 0;
+    for (int k = 0; k <= kSamples; ++k) {
+      const double angle = open * k / kSamples;
+      const PlanningMesh a = placed(*work.bodies[0].states[0].mesh, rotation({0, 0, 1}, {}, angle));
+      for (const Facet& f : a.facets)
+        for (const Facet& g : work.bodies[1].states[0].mesh->facets) {
+          const double mm = gapBetween(FlatPolygon{f.points, f.normal}, FlatPolygon{g.points, g.normal}).mm;
+          least = std::min(least, mm);
+          if (mm == 0) first = std::min(first, angle);
+          for (const Vec3 p : f.points) reach = std::max(reach, std::hypot(p.x, p.y));
+        }
+    }
+    const Swing swing = swingOf(work, 0, {});
+    const double step = open / kSamples;
+    if (swing.strike) {
+      ++struck;
+      EXPECT_LE(swing.strike->at.angleRad, first + 1e-9) << i;
+      EXPECT_LE(least, reach * step) << i;
+    } else {
+      ++clear;
+      ASSERT_TRUE(swing.nearest.has_value()) << i;
+      EXPECT_LE(swing.nearest->mm, least + kExact) << i;
+      EXPECT_GE(swing.nearest->mm, least - reach * step / 2 - kExact) << i;
+    }
+  }
+  EXPECT_GT(clear, 4);
+  EXPECT_GT(struck, 4);
 }
 
 TEST(Swing, AStrikeIsAFaultOfFit) {
