@@ -27,7 +27,11 @@ vec3 surface() {
     Grain grain = Grain(rings.xy, rings.z, rings.w, uint(itemTexel(itemIndex, 6).x));
     return timber(pieceAt, normalize(pieceNormal), grain, early.rgb, late.rgb);
   }
-  if (substance == 1) return cut ? brickCut(worldAt, n, early.rgb, hatchInk) : brickFace(worldAt, n, early.rgb, late.rgb);
+  vec4 laid = itemTexel(itemIndex, 6);  // seed, .., length along the course, upright
+  if (substance == 1)
+    return cut ? brickCut(worldAt, n, early.rgb, hatchInk)
+               : brickFace(worldAt, n, vec2(laid.z, late.w), early.rgb, late.rgb);
+  if (substance == 4) return boards(worldAt, n, late.w, laid.w > 0.5, uint(laid.x), early.rgb, late.rgb);
   if (substance == 2) return cut ? plasterCut(worldAt, n, early.rgb, hatchInk) : early.rgb;
   return early.rgb;
 }

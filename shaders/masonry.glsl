@@ -14,12 +14,12 @@ vec2 onFace(vec3 at, vec3 normal) {
   return n.x > n.y ? at.yz : at.xz;
 }
 
-// Stretcher bond, bricks 215 x 65 with joints of 10: courses of 75.
-vec3 brickFace(vec3 at, vec3 normal, vec3 face, vec3 joint) {
+// Half bond; size is a brick's length and a course's height, joints of 10 counted in.
+vec3 brickFace(vec3 at, vec3 normal, vec2 size, vec3 face, vec3 joint) {
   vec2 p = onFace(at, normal);
-  float course = floor(p.y / 75.0);
-  float bed = line(p.y, 75.0, 4.0);
-  float header = line(p.x + 112.5 * mod(course, 2.0), 225.0, 4.0);
+  float course = floor(p.y / size.y);
+  float bed = line(p.y, size.y, 4.0);
+  float header = line(p.x + 0.5 * size.x * mod(course, 2.0), size.x, 4.0);
   return mix(face, joint, 0.55 * max(bed, header));
 }
 
@@ -27,6 +27,19 @@ vec3 brickFace(vec3 at, vec3 normal, vec3 face, vec3 joint) {
 vec3 brickCut(vec3 at, vec3 normal, vec3 face, vec3 ink) {
   vec2 p = onFace(at, normal);
   return mix(face, ink, 0.5 * line((p.x + p.y) * 0.70710678, 11.0, 0.55));
+}
+
+// Boards side by side in the world, each with a figure of its own and a joint to the next.
+vec3 boards(vec3 at, vec3 normal, float width, bool upright, uint seed, vec3 early, vec3 late) {
+  vec3 n = abs(normal);
+  vec3 along = n.x > n.y ? at.yzx : at.xzy;  // along the wall, up, through it
+  if (upright) along.xy = along.yx;
+  float board = floor(along.y / width);
+  uint own = seed + 31u * uint(int(board) + 1024);
+  vec3 inBoard = vec3(along.x + 700.0 * board, along.y - (board + 0.5) * width, along.z);
+  vec3 inNormal = n.z > max(n.x, n.y) ? vec3(upright ? 1.0 : 0.0, upright ? 0.0 : 1.0, 0.0) : vec3(0.0, 0.0, 1.0);
+  vec3 face = timber(inBoard, inNormal, Grain(vec2(0.3 * width, -60.0), 5.0, 0.012, own), early, late);
+  return mix(face, late * 0.62, 0.7 * line(along.y, width, 1.6));
 }
 
 // Fine dots, scattered: a cell in three has one.

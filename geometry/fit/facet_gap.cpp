@@ -65,6 +65,14 @@ bool covers(const FlatPolygon& polygon, Vec3 point) {
   return true;
 }
 
+double distanceTo(const FlatPolygon& polygon, Vec3 point) {
+  Nearest best;
+  if (covers(polygon, point)) return std::abs(height(polygon, point));
+  for (size_t i = 0; i < polygon.points.size(); ++i)
+    offerEdges(best, point, point, polygon.points[i], polygon.points[(i + 1) % polygon.points.size()]);
+  return std::sqrt(best.square);
+}
+
 FacetGap gapBetween(const FlatPolygon& a, const FlatPolygon& b) {
   Nearest best;
   offerFace(best, a, b, true);

@@ -20,6 +20,8 @@ struct FacetGap {
 };
 FacetGap gapBetween(const FlatPolygon& a, const FlatPolygon& b);
 
+double distanceTo(const FlatPolygon& polygon, Vec3 point);
+
 /// True when the point, taken square onto the polygon's plane, lies inside or on its outline.
 bool covers(const FlatPolygon& polygon, Vec3 point);
 

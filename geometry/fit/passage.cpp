@@ -11,6 +11,9 @@ namespace {
 /// Narrower strips are rounding.
 constexpr double kLeastWide = 1e-6;
 
+/// What stands this far beyond what turned still bounds the way: more than any gap round a leaf.
+constexpr double kBeyond = 50;
+
 struct Range {
   double low = 0, high = 0;
 };
@@ -51,7 +54,8 @@ Range widestGap(std::vector<Range> covered, Range within) {
   Range best{within.low, within.low};
   double reached = within.low;
   covered.push_back({within.high, within.high});
-  for (const Range r : covered) {
+  for (Range r : covered) {
+    r.low = std::min(r.low, within.high);
     if (r.low - reached > best.high - best.low) best = {reached, r.low};
     reached = std::max(reached, r.high);
   }
@@ -76,11 +80,12 @@ class Doorway {
     const auto start = static_cast<std::ptrdiff_t>(above - heights_.begin()) - 1;
     std::vector<Range> all;
     const auto last = static_cast<std::ptrdiff_t>(heights_.size()) - 2;
-    for (std::ptrdiff_t i = start; i <= last && takeSlab(i, all); ++i) continue;
+    if (!takeSlab(start, all)) return {};
+    for (std::ptrdiff_t i = start + 1; i <= last && takeSlab(i, all); ++i) continue;
     for (std::ptrdiff_t i = start - 1; i >= 0 && takeSlab(i, all); --i) continue;
-    const Range gap = widestGap(std::move(all), {window_.low.x, window_.high.x});
-    if (gap.high - gap.low <= kLeastWide || !takeSlab(start, all)) return {};
-    return gap.high - gap.low;
+    const Range gap = widestGap(all, {window_.low.x, window_.high.x});
+    if (gap.high - gap.low <= kLeastWide) return {};
+    return upTo(gap.high, all, window_.high.x, 1) + upTo(-gap.low, all, -window_.low.x, -1);
   }
 
  private:
@@ -96,6 +101,16 @@ class Doorway {
     if (gap.high - gap.low <= kLeastWide) return false;
     all.insert(all.end(), here.begin(), here.end());
     return true;
+  }
+  /// The gap's end, counted along `way`; where what turned ended there, on to what stands beyond, if near.
+  static double upTo(double end, const std::vector<Range>& all, double turned, int way) {
+    if (end < turned - kLeastWide) return end;
+    double next = end + kBeyond;
+    for (const Range r : all) {
+      const double begins = way > 0 ? r.low : -r.high;
+      if (begins >= end) next = std::min(next, begins);
+    }
+    return next < end + kBeyond ? next : end;
   }
   /// True when the shadow lies between the heights, not only against one of them.
   static bool reaches(const Shadow& s, double low, double high) {
@@ -127,11 +142,14 @@ std::optional<double> passageOf(const Assembly& assembly, const Pivot& pivot) {
       }
   }
   if (window.low.x >= window.high.x || window.low.y >= window.high.y) return {};
+  Rect2 wider = window;
+  wider.low.x -= kBeyond;
+  wider.high.x += kBeyond;
   const Placement open = rotation(pivot.axis, pivot.through, pivot.openRad);
   std::vector<Shadow> shadows;
   for (size_t i = 0; i < assembly.bodies.size(); ++i) {
     const Body& b = assembly.bodies[i];
-    addShadows(*b.states.back().mesh, turns[i] ? open * b.worldFromPiece : b.worldFromPiece, window, shadows);
+    addShadows(*b.states.back().mesh, turns[i] ? open * b.worldFromPiece : b.worldFromPiece, wider, shadows);
   }
   return Doorway(std::move(shadows), window).width();
 }

@@ -68,8 +68,8 @@ Swing swingOf(const Assembly& assembly, int pivot, const BodyPairs& notMeasured)
 std::vector<Swing> swingsOf(const Assembly& assembly);
 
 /// Clear width of the doorway, seen along Y with the pivot at its full opening: where the turning bodies
-/// stood, the widest upright strip that nothing stands before or behind, from the floor to the head (all that
-/// reaches right across). Empty when there is none.
+/// stood and on to what stands close beside that, the widest upright strip that nothing stands before or
+/// behind, from the floor to the head (all that reaches right across). Empty when there is none.
 std::optional<double> passageOf(const Assembly& assembly, const Pivot& pivot);
 
 }  // namespace dryfit

@@ -17,6 +17,9 @@ constexpr double kParted = 0.0175;
 /// that frees it.
 constexpr double kAside[] = {1, 4, 16};
 
+/// A nearest point lies on a face that comes as near; turning there and back rounds at 1e-12.
+constexpr double kOnFace = 10 * tolerance::kPoint;
+
 /// World to a frame whose z is the way of the turn.
 Placement frameOf(const Pivot& pivot) {
   const Vec3 z = normalized(pivot.openRad < 0 ? -pivot.axis : pivot.axis);
@@ -31,9 +34,7 @@ const Facet* faceAt(const PlanningMesh& mesh, Vec3 point, Vec3 towards) {
   double most = -2;
   for (const Facet& f : mesh.facets) {
     if (f.points.size() < 3 || dot(f.normal, towards) <= most) continue;
-    const FlatPolygon polygon{f.points, f.normal};
-    const std::array<Vec3, 1> self{point};
-    if (gapBetween(FlatPolygon{self, {0, 0, 1}}, polygon).mm > tolerance::kPoint * 10) continue;
+    if (distanceTo({f.points, f.normal}, point) > kOnFace) continue;
     most = dot(f.normal, towards);
     best = &f;
   }

@@ -50,7 +50,9 @@ class Stager {
                options_.spread > 0 || !out.scene.arrows.empty()};
     const std::vector<Vec3> points = pointsToFrame(out);
     if (points.empty()) return bad("--section", "together the sections take everything away", "");
-    out.camera = scene::framed(view, points, options_.size, scene::marginsFor(out.ask, options_.size));
+    out.camera =
+        scene::reaching(scene::framed(view, points, options_.size, scene::marginsFor(out.ask, options_.size)),
+                        scene::boundsOfFormed(out.scene));
     return out;
   }
 
@@ -65,7 +67,7 @@ class Stager {
     request_.hidden = options_.hidden;
     request_.joint = options_.joint;
     request_.moving = options_.moving.value_or(options_.spread > 0 ? 1 : 0);
-    if (options_.step) request_.furtherMm = kFurther * length(scene::boundsOf(staging_.scene({})).size());
+    if (options_.step) request_.furtherMm = kFurther * length(workSize());
     if (options_.spread > 0) {
       auto states = scene::statesStanding(staging_.standing(request_), true);
       if (options_.joint) leaveOnlyJoint(states);
@@ -157,11 +159,22 @@ class Stager {
 
   /// Of a step: everything that any step of its unit shows, so that pictures of a unit do not jump.
   std::vector<Vec3> pointsToFrame(const StagedPicture& picture) {
-    std::vector<Vec3> points = scene::pointsLeft(picture.scene, picture.look.sections);
-    if (!options_.step || options_.joint || options_.spread > 0) return points;
-    const auto more = scene::pointsLeft(staging_.wholeUnit(request_), picture.look.sections);
+    const std::vector<CutPlane>& sections = picture.look.sections;
+    if (!options_.step || options_.joint || options_.spread > 0)
+      return scene::pointsLeft(picture.scene, sections);
+    const Scene whole = staging_.wholeUnit(request_);
+    const Box3 made = scene::boundsOfMade(whole);
+    std::vector<Vec3> points = scene::pointsLeft(picture.scene, sections, made);
+    const auto more = scene::pointsLeft(whole, sections, made);
     points.insert(points.end(), more.begin(), more.end());
     return points;
+  }
+
+  /// Of all that is made, else of all.
+  Vec3 workSize() {
+    const Scene all = staging_.scene({});
+    const Box3 made = scene::boundsOfMade(all);
+    return (made.empty() ? scene::boundsOf(all) : made).size();
   }
 
   const CutWork& work_;

@@ -103,10 +103,11 @@ void addTexels(const Item& item, scene::Ground ground, std::vector<float>& out) 
   for (int row = 0; row < 3; ++row) texel({p.xAxis[row], p.yAxis[row], p.zAxis[row]}, p.origin[row]);
   const scene::Surface& s = item.surface;
   texel(partsOf(s.early), static_cast<double>(s.substance));
-  texel(partsOf(s.late), 0);
+  texel(partsOf(s.late), s.coursing.courseMm);
   texel({s.grain.pithYMm, s.grain.pithZMm, s.grain.ringMm}, s.grain.tilt);
   const Vec3 size = item.shape->box.size();
-  texel({static_cast<double>(s.grain.seed & 0xFFFF), std::min(size.y, size.z), 0}, 0);
+  texel({static_cast<double>(s.grain.seed & 0xFFFF), std::min(size.y, size.z), s.coursing.lengthMm},
+        s.coursing.upright ? 1 : 0);
   texel(partsOf(colourOf(item.mark, ground)), widthFactor(item.mark));
 }
 

@@ -130,4 +130,17 @@ Camera framed(const View& view, const std::vector<Vec3>& points, PictureSize siz
   return camera;
 }
 
+Camera reaching(Camera camera, const Box3& box) {
+  if (box.empty()) return camera;
+  for (int corner = 0; corner < 8; ++corner) {
+    const Vec3 at{corner & 1 ? box.high.x : box.low.x, corner & 2 ? box.high.y : box.low.y,
+                  corner & 4 ? box.high.z : box.low.z};
+    const double depth = -camera.viewFromWorld.point(at).z;
+    camera.nearMm = std::min(camera.nearMm, depth - 1);
+    camera.farMm = std::max(camera.farMm, depth + 1);
+  }
+  if (!camera.parallel) camera.nearMm = std::max(camera.nearMm, camera.farMm * 1e-3);
+  return camera;
+}
+
 }  // namespace dryfit::scene

@@ -62,4 +62,8 @@ struct Camera {
 /// what is left. `points` must not be empty.
 Camera framed(const View& view, const std::vector<Vec3>& points, PictureSize size, const Margins& margins);
 
+/// The same camera, drawing from the nearest to the farthest of the box's corners too; what stands behind the
+/// eye is left out. An empty box changes nothing.
+Camera reaching(Camera camera, const Box3& box);
+
 }  // namespace dryfit::scene

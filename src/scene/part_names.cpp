@@ -52,6 +52,7 @@ Parted parted(const std::string& name) {
 /// Items of one key share a label.
 std::string sharedKey(const Item& item, std::size_t index) {
   const Parted p = parted(item.name);
+  if (item.formed) return "alone:" + std::to_string(index);
   if (!item.joint.empty() || item.fastening) return "joint's:" + item.kind;
   if (!p.of.empty()) return "of:" + item.kind + ":" + joined(p.of);
   if (p.numbered && !item.group.empty()) return "alike:" + joined(p.own) + ":" + item.group;
@@ -136,6 +137,8 @@ bool isLong(const Item& item) {
 }
 
 std::string sizeOf(const Scene& scene, const std::vector<int>& items, LengthUnit unit) {
+  // What is formed in place ends where the picture's surroundings end: its size says nothing.
+  if (scene.items[static_cast<std::size_t>(items.front())].formed) return "";
   auto allAlike = [&](auto text) {
     const std::string first = text(scene.items[static_cast<std::size_t>(items.front())], unit);
     for (const int i : items)

@@ -21,7 +21,7 @@ struct NamedParts {
 ///  * pieces named after another ("front top moulding of panel 1.1"): "panel mouldings, 16 pieces",
 ///  * numbered pieces that are alike ("panel 1.1", "panel 1.2"): "panels".
 /// The size is measured on the shape in its own axes: width × thickness of what is long, else length × width
-/// × thickness; "⌀" for what is round.
+/// × thickness; "⌀" for what is round; none of what is formed in place.
 std::vector<NamedParts> namedParts(const Scene& scene, LengthUnit unit);
 
 }  // namespace dryfit::scene

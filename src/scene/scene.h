@@ -16,7 +16,15 @@
 
 namespace dryfit::scene {
 
-enum class Substance { Timber, Brick, Plaster, Metal };
+/// Brick: laid in courses, half bond. Boards: timber in boards side by side, as a formed body has it.
+enum class Substance { Timber, Brick, Plaster, Metal, Boards };
+
+/// How a wall is laid up in the world: courses of bricks or blocks, boards.
+struct Coursing {
+  double courseMm = 75;   ///< height of a course, width of a board, joint counted in
+  double lengthMm = 225;  ///< of a brick or block along the course
+  bool upright = false;   ///< boards run up the wall, not along it
+};
 
 /// How growth rings run through a piece, in its own axes: x along the grain, rings about an axis beside it.
 struct Grain {
@@ -30,6 +38,7 @@ struct Surface {
   Substance substance = Substance::Timber;
   Colour early, late;  ///< timber: spring and summer wood; else face and joints
   Grain grain;
+  Coursing coursing;  ///< of brick and boards
 };
 
 /// How a piece is shown.
@@ -53,7 +62,8 @@ struct Item {
   Shown shown = Shown::Solid;
   Mark mark = Mark::None;
   bool fastening = false;
-  std::string group;  ///< the same for pieces that are alike
+  bool formed = false;  ///< made in place: wall, plaster, floor; the surroundings of the work
+  std::string group;    ///< the same for pieces that are alike
 };
 
 /// The way a piece still has to go, with words for it.

@@ -89,6 +89,7 @@ Item Staging::item(int piece, int state) {
   out.worldFromPiece = p.worldFromPiece;
   out.surface = surfaceOf(p, out.kind);
   out.fastening = p.fastening;
+  out.formed = p.formed;
   out.group = groups_[i];
   return out;
 }

@@ -24,6 +24,30 @@ constexpr std::array kTones = {
     Tone{"backing", 0xDDBB84, 0xA97F49},  Tone{"architrave", 0xE9C28E, 0xB57F48},
     Tone{"skirting", 0xE3B983, 0xAE7741},
 };
+/// What is not seen as a timber of its own: by material.
+struct Stuff {
+  const char* material;
+  Substance substance;
+  unsigned face, joints;
+  Coursing coursing;
+};
+constexpr std::array kStuffs = {
+    Stuff{"brick", Substance::Brick, 0xE9E2D8, 0xC3B6A6, {75, 225, false}},
+    Stuff{"block", Substance::Brick, 0xE9E2D8, 0xC3B6A6, {225, 450, false}},
+    Stuff{"plaster", Substance::Plaster, 0xEDE9E1, 0xEDE9E1, {}},
+    Stuff{"floor", Substance::Plaster, 0xCFC8BA, 0xCFC8BA, {}},  // a screed, in the design's hairline grey
+    Stuff{"boarding", Substance::Boards, 0xEDE3CC, 0xDCCCAA, {150, 0, false}},
+    Stuff{"studs", Substance::Boards, 0xE4D2AE, 0xCDB58A, {50, 0, true}},
+    Stuff{"brass", Substance::Metal, 0xBD9A50, 0xBD9A50, {}},
+    Stuff{"steel", Substance::Metal, 0x8C8C88, 0x8C8C88, {}},
+};
+
+const Stuff* stuffOf(const std::string& material) {
+  const auto known =
+      std::find_if(kStuffs.begin(), kStuffs.end(), [&](const Stuff& s) { return material == s.material; });
+  return known == kStuffs.end() ? nullptr : &*known;
+}
+
 /// For kinds the table does not know, in the order their names fall.
 constexpr std::array kOthers = {Tone{"", 0xEBC998, 0xB9824C}, Tone{"", 0xDDBB84, 0xA97F49},
                                 Tone{"", 0xE2B67C, 0xA56C38}, Tone{"", 0xF2D6A6, 0xCB9A5C}};
@@ -82,10 +106,11 @@ Surface surfaceOf(const Piece& piece, const std::string& kind) {
   s.early = shaded(tone.early, by);
   s.late = shaded(tone.late, by);
   s.grain = grainOf(piece, seed);
-  const bool metal = piece.fastening && piece.material == "steel";
-  if (metal) {
-    s.substance = Substance::Metal;
-    s.early = s.late = rgb(0x8C8C88);
+  if (const Stuff* stuff = stuffOf(piece.material)) {
+    s.substance = stuff->substance;
+    s.early = rgb(stuff->face);
+    s.late = rgb(stuff->joints);
+    s.coursing = stuff->coursing;
   }
   return s;
 }

@@ -1,5 +1,6 @@
-// What a piece's surface looks like: tone and figure of its timber. Tones follow the kind of piece, so that
-// neighbours are told apart; the figure follows how it was sawn and the piece's own id.
+// What a piece's surface looks like: tone and figure of its timber, coursing of a wall, metal. Tones follow
+// the kind of piece, so that neighbours are told apart; the figure follows how it was sawn and the piece's
+// own id.
 #pragma once
 
 #include <string>
