@@ -29,7 +29,7 @@ Vec2 onSide(const SideLeft& s, Vec3 p) {
 }
 
 /// A turned hole's radius at a depth from its side; 0 where there is no hole.
-double radiusAt(const std::vector<Station>& stations, double depth) {
+double mouthRadius(const std::vector<Station>& stations, double depth) {
   if (depth < stations.front().at - kBehind) return 0;
   for (size_t i = 1; i < stations.size(); ++i) {
     const Station &a = stations[i - 1], &b = stations[i];
@@ -63,7 +63,7 @@ struct MouthOf {
     if (side.axis != f.axis || (side.side != f.side && !f.through)) return Mouth{};
     const double deep = depth(f.axis, f.side);
     return Mouth{f.at, f.through && deep >= f.stations.back().at ? f.stations.back().radius
-                                                                 : radiusAt(f.stations, deep)};
+                                                                 : mouthRadius(f.stations, deep)};
   }
   std::optional<Mouth> operator()(const Barrel&) const { REQUIRE(false); }
   template <class Other>
