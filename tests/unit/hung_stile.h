@@ -60,6 +60,23 @@ inline SettingOut hanging(const Hanging& h) {
   return work;
 }
 
+/// The stile hung on a post at its left by one hinge and locked against the jamb at its right, 13 from it: as
+/// narrow as it is its back corner swings far out (107.8 from the pin, which is 96 from the edge).
+inline SettingOut hungAndLocked() {
+  Hanging h;
+  h.left = false;
+  h.centres = {};
+  h.gap = 13;
+  SettingOut work = hanging(h);
+  work.members.push_back(member("post", {2000, 140, 40}, along("+Z", "-Y"), {-108 - 2 - 20, 70, 1000}));
+  work.units.push_back({"hinge.1", 1, {}, false, {}});
+  work.joints = {
+      mark("butt-hinge", {{"leaf", std::string("stile")}, {"jamb", std::string("post")}, {"centre", 300.0}}),
+      mark("mortise-lock",
+           {{"stile", std::string("stile")}, {"jamb", std::string("jamb")}, {"centre", 1000.0}})};
+  return work;
+}
+
 inline void expectClean(const Assembly& assembly) {
   for (const FitFault& f : fit(assembly).faults) ADD_FAILURE() << f.text;
 }
