@@ -163,6 +163,9 @@ std::optional<Refusal> checkSeat(const JointContext&, const HingeLayout& l) {
                     figure(s.barrel), figure(s.letIn), l.leaf.id(), figure(s.jambLetIn), l.jamb.id(),
                     figure(s.gap()), figure((l.jambFace.x - l.edgeX) * l.side)),
         "change how deep it is let in, or the gap"};
+  if (jambFaceAt(l.jamb, l.toLeaf(), l.farY()).x != l.jambFace.x)
+    return Refusal{"width", fmt::format("the hinge's plate would run beyond the rebate of {}", l.jamb.id()),
+                   "narrower plates, or a wider rebate"};
   const double behindRecess = (l.side > 0 ? post.high.x - l.jambX() : l.jambX() - post.low.x) - s.jambLetIn;
   if (behindRecess < 5)
     return Refusal{"jamb_let_in",

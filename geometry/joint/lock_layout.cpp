@@ -127,6 +127,11 @@ std::optional<Refusal> checkJamb(const LockLayout& l) {
     return Refusal{"keep_thickness",
                    fmt::format("behind the keep {} leaves no depth for the bolts", l.jamb.id()),
                    "a thinner keep, or a thicker jamb"};
+  for (double end : {-1, 1})
+    if (jambFaceAt(l.jamb, -l.toJamb(), l.at.y + end * s.keepWidth / 2).x != l.jambFace.x)
+      return Refusal{"keep_width",
+                     fmt::format("the keep would stand across a rebate's edge of {}", l.jamb.id()),
+                     "a narrower keep"};
   const double beside = std::min(l.at.y - jamb.low.y, jamb.high.y - l.at.y) - s.keepWidth / 2;
   if (beside < 2)
     return Refusal{"keep_width",

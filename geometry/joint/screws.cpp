@@ -18,21 +18,12 @@ constexpr double kPointLength = 5;     // last part of a screw, a cone: common p
 constexpr double kPointRadius = 0.25;  // a point of none could not be planned: common practice, blunt
 constexpr double kSteelKgM3 = 7850;    // EN 1991-1-1, table A.4, from memory: 77 to 78.5 kN/m3
 
-double radiusAtDepth(const std::vector<Station>& all, double depth) {
-  for (size_t i = 0; i + 1 < all.size(); ++i)
-    if (depth <= all[i + 1].at + kTiny) {
-      const double part = std::clamp((depth - all[i].at) / (all[i + 1].at - all[i].at), 0.0, 1.0);
-      return all[i].radius + part * (all[i + 1].radius - all[i].radius);
-    }
-  return all.back().radius;
-}
-
 /// The stations from one depth to another.
-std::vector<Station> between(const std::vector<Station>& all, double from, double to) {
-  std::vector<Station> part{{from, radiusAtDepth(all, from)}};
+Stations between(const Stations& all, double from, double to) {
+  Stations part{{from, radiusAt(all, from)}};
   for (const Station& s : all)
     if (s.at > from + kTiny && s.at < to - kTiny) part.push_back(s);
-  part.push_back({to, radiusAtDepth(all, to)});
+  part.push_back({to, radiusAt(all, to)});
   return part;
 }
 
@@ -41,10 +32,6 @@ double planningSide(const Station& a, const Station& b) {
   const double apothem = std::cos(std::numbers::pi / tolerance::kCircleSegments);
   return (planningPerimeter(a.radius) + planningPerimeter(b.radius)) / 2 *
          std::hypot(b.at - a.at, (a.radius - b.radius) * apothem);
-}
-
-bool isCone(const Station& a, const Station& b) {
-  return std::abs(a.radius - b.radius) > kTiny;
 }
 
 }  // namespace
@@ -58,7 +45,7 @@ std::string screwFault(const ScrewSize& s) {
   return "";
 }
 
-std::vector<Station> screwStations(const ScrewSize& s) {
+Stations screwStations(const ScrewSize& s) {
   return {{0, s.headMm / 2},
           {s.headDepthMm(), s.diameterMm / 2},
           {s.lengthMm - kPointLength, s.diameterMm / 2},
@@ -120,16 +107,16 @@ TurnedHole Screw::holeIn(const MemberView& member, const ScrewLayer& layer) cons
 std::vector<JointContact> Screw::contacts(const std::string& joint, const std::string& id,
                                           const std::vector<ScrewLayer>& layers) const {
   std::vector<JointContact> found;
-  const std::vector<Station> all = screwStations(size);
+  const Stations all = screwStations(size);
   for (const ScrewLayer& layer : layers) {
     int cone = 0, holeCone = 0;
     for (size_t i = 0; i + 1 < all.size(); ++i) {
-      const bool slants = isCone(all[i], all[i + 1]);
+      const bool slants = isCone(all, static_cast<int>(i));
       cone += slants;
       const double from = std::max(all[i].at, layer.depth.from), to = std::min(all[i + 1].at, layer.depth.to);
       if (to - from < kTiny) continue;
       holeCone += slants;
-      const double area = planningSide({from, radiusAtDepth(all, from)}, {to, radiusAtDepth(all, to)});
+      const double area = planningSide({from, radiusAt(all, from)}, {to, radiusAt(all, to)});
       found.push_back({joint,
                        {id, slants ? "cone." + std::to_string(cone) : "side"},
                        {layer.id, slants ? layer.role + ".cone." + std::to_string(holeCone) : layer.role},
@@ -142,7 +129,7 @@ std::vector<JointContact> Screw::contacts(const std::string& joint, const std::s
 }
 
 double Screw::areaAt(double depthMm) const {
-  return planningArea(radiusAtDepth(screwStations(size), depthMm));
+  return planningArea(radiusAt(screwStations(size), depthMm));
 }
 
 }  // namespace dryfit

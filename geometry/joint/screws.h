@@ -22,7 +22,7 @@ struct ScrewSize {
 std::string screwFault(const ScrewSize& size);
 
 /// Radius by depth.
-std::vector<Station> screwStations(const ScrewSize& size);
+Stations screwStations(const ScrewSize& size);
 Recipe screwRecipe(const ScrewSize& size);
 
 /// What a screw passes: a piece and the role of its hole there, from one depth to another.

@@ -215,7 +215,20 @@ TEST(ButtHinge, ScrewsGoOnIntoTheBacking) {
   const double shank = kPi * 2.1 * 2.1;
   EXPECT_NEAR(volumeOf(work, "jamb"), 2000.0 * 140 * 32 - 2 * (100 * 30 * 2.5 + 5 * shank * 29.5), kExact);
   EXPECT_NEAR(volumeOf(work, "backing.1"), 160.0 * 120 * 22 - 5 * (shank * 12 + cone(2.1, 0.25, 5)), kExact);
-  expectShiftsTold(cutOf(hanging({h.left, {1000}, h.hinge, 32, 2, true, 1})).assembly);
+  expectShiftsTold(cutOf(hanging({h.left, {1000}, h.hinge, 32, 2, true, 0, 1})).assembly);
+}
+
+/// A lining 32 thick, rebated 12: 17.5 of wood behind the plate, the screws go on by 12 into the backing.
+TEST(ButtHinge, StandsOnARebatesFloor) {
+  for (bool left : {true, false}) {
+    const CutWork work = cutOf(hanging({left, {1900, 300}, {}, 32, 2, true, 12, 1}));
+    expectClean(work.assembly);
+    EXPECT_NEAR(piece(work, "hinge.1.pin").worldFromPiece.origin.x, across(left, 1), 1e-12);
+    EXPECT_NEAR(volumeOf(work, "jamb"),
+                2000.0 * (140 * 32 - 45 * 12) - 2 * (100 * 30 * 2.5 + 5 * kPi * 2.1 * 2.1 * 17.5), kExact);
+    expectShiftsTold(
+        cutOf(hanging({left, {1000}, {{"let_in", 5.0}, {"jamb_let_in", 0.0}}, 32, 2, true, 12, 1})).assembly);
+  }
 }
 
 std::string firstFault(const SettingOut& work) {
@@ -249,7 +262,7 @@ TEST(ButtHinge, RefusesWhatCannotBeHung) {
   Hanging thin;
   thin.jambThickness = 7;
   says(firstFault(hanging(thin)), "of wood behind it in jamb");
-  Hanging behind{true, {1000}, {{"screw_length", 50.0}}, 32, 2, true, 1};
+  Hanging behind{true, {1000}, {{"screw_length", 50.0}}, 32, 2, true, 0, 1};
   SettingOut missed = hanging(behind);
   missed.members[2].origin->z += 40;
   says(firstFault(missed), "would miss backing.1");

@@ -82,15 +82,7 @@ TEST(MortiseLock, TheKernelFindsNothingShared) {
 
 /// On a leaf that is hung it goes in while the leaf stands open, and turns with it.
 TEST(MortiseLock, GoesInBeforeTheLeafIsShut) {
-  SettingOut work = locked(true);
-  Member post = member("post", {2000, 140, 40}, along("+Z", "-Y"), {-99 - 20 - 0.0, 70, 1000});
-  post.origin->x = -97 - 2 - 20;
-  work.members.push_back(post);
-  work.units.push_back({"hinge.1", 1, {}, false, {}});
-  work.joints.insert(
-      work.joints.begin(),
-      mark("butt-hinge", {{"leaf", std::string("stile")}, {"jamb", std::string("post")}, {"centre", 300.0}}));
-  const CutWork cut = cutOf(work);
+  const CutWork cut = cutOf(hungAndLocked());
   expectClean(cut.assembly);
   const Operation& shut = operationOf(cut.assembly, "shut:leaf");
   EXPECT_EQ(shut.afterOperations,
