@@ -147,7 +147,8 @@ class Layout {
     Vec3 turned;
     for (size_t k = 0; k + 1 < d.ways.size(); ++k) turned = turned + d.ways[k] * d.travelsMm[k];
     std::vector<Box3> standing;
-    for (const int q : placed) standing.push_back(shifted(engagement_.box(q), offset(q)));
+    for (const int q : placed)
+      if (!engagement_.stays(q)) standing.push_back(shifted(engagement_.box(q), offset(q)));
     std::vector<Span> barred;
     for (const int p : d.pieces) {
       const Box3 moving = shifted(engagement_.box(p), offset(p) + turned);

@@ -214,7 +214,7 @@ struct Plastered : World {
     assembly.rules.push_back({"plaster to the grounds",
                               "a handbook",
                               {},
-                              {"ground"},
+                              {"ground", "nail"},
                               {"plaster"},
                               "The grounds are the plasterer's screed"});
   }
