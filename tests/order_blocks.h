@@ -3,12 +3,15 @@
 #pragma once
 
 #include <algorithm>
+#include <cmath>
 #include <memory>
+#include <numbers>
 #include <set>
 #include <string>
 #include <vector>
 
 #include "base/assembly.h"
+#include "base/tolerance.h"
 
 namespace dryfit::ordertest {
 
@@ -103,6 +106,49 @@ inline std::shared_ptr<const PlanningMesh> extruded(const std::vector<Vec2>& out
   return mesh;
 }
 
+/// A round bar about the line x = y = 0, or a tube of it, of 64 chords; roles "round", "bore", "end".
+inline std::shared_ptr<const PlanningMesh> tube(double outerMm, double boreMm, double z0, double z1) {
+  auto mesh = std::make_shared<PlanningMesh>();
+  mesh->roles = {"round", "bore", "end"};
+  constexpr int n = tolerance::kCircleSegments;
+  const auto at = [](int k, double r, double z) {
+    const double a = 2 * std::numbers::pi * k / n;
+    return Vec3{r * std::cos(a), r * std::sin(a), z};
+  };
+  for (int k = 0; k < n; ++k) {
+    const double middle = 2 * std::numbers::pi * (k + 0.5) / n;
+    const Vec3 out{std::cos(middle), std::sin(middle), 0};
+    mesh->facets.push_back(
+        {{at(k, outerMm, z0), at(k + 1, outerMm, z0), at(k + 1, outerMm, z1), at(k, outerMm, z1)}, out, 0});
+    if (boreMm > 0)
+      mesh->facets.push_back(
+          {{at(k + 1, boreMm, z0), at(k, boreMm, z0), at(k, boreMm, z1), at(k + 1, boreMm, z1)}, -out, 1});
+    for (const bool top : {false, true}) {
+      const double z = top ? z1 : z0;
+      std::vector<Vec3> end{at(k, outerMm, z), at(k + 1, outerMm, z), at(k + 1, boreMm, z)};
+      if (boreMm > 0) end.push_back(at(k, boreMm, z));
+      if (!top) std::reverse(end.begin(), end.end());
+      mesh->facets.push_back({end, {0, 0, top ? 1.0 : -1.0}, 2});
+    }
+  }
+  return mesh;
+}
+
+/// One body of parts that do not overlap.
+inline std::shared_ptr<const PlanningMesh> oneOf(
+    const std::vector<std::shared_ptr<const PlanningMesh>>& parts) {
+  auto all = std::make_shared<PlanningMesh>();
+  for (const auto& part : parts) {
+    const int first = static_cast<int>(all->roles.size());
+    all->roles.insert(all->roles.end(), part->roles.begin(), part->roles.end());
+    for (Facet f : part->facets) {
+      f.role += first;
+      all->facets.push_back(std::move(f));
+    }
+  }
+  return all;
+}
+
 /// A work in the making: one unit "work" to begin with.
 struct World {
   Assembly assembly;
@@ -126,8 +172,8 @@ struct World {
     assembly.bodies[b].formed = true;
     return b;
   }
-  int unit(const std::string& name) {
-    assembly.units.push_back({name, 0, {}});
+  int unit(const std::string& name, int parent = 0) {
+    assembly.units.push_back({name, parent, {}});
     return static_cast<int>(assembly.units.size()) - 1;
   }
   Operation& operation(Operation::Kind kind, const std::string& key, int position,

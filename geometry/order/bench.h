@@ -51,6 +51,9 @@ struct Bench {
 /// trade).
 Bench benchOf(const Assembly& assembly, int unit, bool withCards);
 
+/// True for operations that bring their bodies: drive, fasten, form.
+bool bringsIn(const Operation& op);
+
 /// The turn of a pivot that an event is; null: it is none.
 const TurnBy* turnOf(const Assembly& assembly, const Event& event);
 

@@ -139,8 +139,11 @@ double Engagement::slides(int a, int b, int axis) {
   const auto sidesB = sides(scene_.mesh(present_[b]), alongB, alongA.box(), lowMm, 1e300);
   double travel = 0;
   WithPlay loose;
+  // What stands on a floor is not held by it.
+  const auto carries = [&](int piece, const Side& s) { return stays(piece) && s.facet->normal.z > -kFacing; };
   for (const Side& f : sidesA)
     for (const Side& g : sidesB) {
+      if (carries(a, f) || carries(b, g)) continue;
       const double past = g.shadow->highMm - f.shadow->lowMm;
       if (past <= travel || !near(f.shadow->box, g.shadow->box, kSideMm)) continue;
       const auto apartMm = facingMm(f, g, alongA.frame());
@@ -159,7 +162,10 @@ const Parting& Engagement::parting(int a, int b, int way) {
   if (fresh) {
     const Blocking found = blocking(along(a, way / 2), along(b, way / 2));
     it->second = {found.gapMm, found.freeAfterMm, 0};
-    if (engaged(a, b) && !it->second.blocked()) it->second.slidesMm = slides(a, b, way / 2);
+    // A doorway's other side is part of the same wall: what is out of its pocket has left the wall.
+    const bool formed = stays(a) || stays(b);
+    if (engaged(a, b) && (formed || !it->second.blocked())) it->second.slidesMm = slides(a, b, way / 2);
+    if (formed) it->second.clearMm = it->second.slidesMm;
   }
   return it->second;
 }

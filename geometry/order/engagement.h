@@ -34,6 +34,8 @@ class Engagement {
   int count() const { return static_cast<int>(present_.size()); }
   const Box3& box(int piece) const { return boxes_[piece]; }
   double volumeMm3(int piece) const { return volumes_[piece]; }
+  /// Formed in place: never moved.
+  bool stays(int piece) const { return scene_.assembly().bodies[present_[piece].body].formed; }
   Scene& scene() const { return scene_; }
 
   /// World axes and the straight legs of the joints, each followed by its opposite.

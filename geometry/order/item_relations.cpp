@@ -30,6 +30,8 @@ ItemRelations::ItemRelations(Engagement& engagement, std::vector<SpreadItem> ite
   std::vector<int> itemOf(engagement_->count(), -1);
   for (size_t i = 0; i < n; ++i) {
     double volume = 0;
+    const auto& pieces = items_[i].pieces;
+    stays_.push_back(std::any_of(pieces.begin(), pieces.end(), [&](int p) { return engagement_->stays(p); }));
     for (const int p : items_[i].pieces) {
       itemOf[p] = static_cast<int>(i);
       volume += engagement_->volumeMm3(p);

@@ -26,6 +26,8 @@ class ItemRelations {
 
   Engagement& engagement() const { return *engagement_; }
   const std::vector<SpreadItem>& items() const { return items_; }
+  /// Holds something that is never moved.
+  bool stays(int item) const { return stays_[item]; }
   double roomMm(int item) const { return roomMm_[item]; }
   double volumeMm3(const std::vector<int>& items) const;
   Box3 boxOf(const std::vector<int>& items) const;
@@ -50,7 +52,7 @@ class ItemRelations {
   std::vector<SpreadItem> items_;
   Vec3 centre_;
   std::vector<double> roomMm_, volumesMm3_;
-  std::vector<bool> engaged_;
+  std::vector<bool> engaged_, stays_;
   std::vector<std::vector<double>> slides_, clear_, leastGap_;  ///< by way
   std::map<std::pair<int, std::pair<int, int>>, double> gaps_;
 };

@@ -118,8 +118,12 @@ class Chooser {
     std::vector<std::vector<int>> groups = Knots(next).ends();
     for (std::vector<int>& group : groups)
       for (int& item : group) item = standing_[item];
-    std::erase_if(groups, [&](const std::vector<int>& g) { return isBarred(g, way); });
+    std::erase_if(groups, [&](const std::vector<int>& g) { return isBarred(g, way) || stays(g); });
     return groups;
+  }
+
+  bool stays(const std::vector<int>& group) const {
+    return std::any_of(group.begin(), group.end(), [&](int i) { return r_.stays(i); });
   }
 
   std::vector<int> piecesOf(const std::vector<int>& group) const {
@@ -205,7 +209,7 @@ class Chooser {
   Leaving leaving(const Choice& choice) {
     const std::vector<int> first = outmost(groupsAlong(choice.way, choice.slidesMm), choice.way);
     const std::vector<int> others = rest(first);
-    if (r_.volumeMm3(first) > r_.volumeMm3(others))
+    if (r_.volumeMm3(first) > r_.volumeMm3(others) && !stays(others))
       return unbarred({Engagement::opposite(choice.way), choice.slidesMm, r_.components(others)});
     std::vector<int> items;
     for (const auto& g : groupsAlong(choice.way, alike(choice.slidesMm)))

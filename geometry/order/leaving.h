@@ -2,7 +2,7 @@
 // the group that slides least before it is out. A group is whatever must travel together: it meets the others
 // of it, or would slide along them for longer than that.
 //
-// Nothing here knows ids or kinds.
+// What is formed in place stays. Nothing here knows ids or kinds.
 #pragma once
 
 #include <optional>

@@ -34,7 +34,11 @@ struct Planned {
 /// together.
 class Planner {
  public:
-  explicit Planner(Engagement& engagement) : engagement_(engagement) {}
+  explicit Planner(Engagement& engagement) : engagement_(engagement) {
+    for (int p = 0; p < engagement.count(); ++p)
+      if (engagement.stays(p)) formed_.push_back(p);
+    if (formed_.size() > 1) refused_.together.push_back(formed_);
+  }
 
   Planned run() {
     for (;;) {
@@ -43,7 +47,7 @@ class Planner {
       if (clashes.empty()) clashes = timed(plan);
       if (clashes.empty()) {
         for (const auto& set : refused_.together)
-          plan.apart.held.insert(plan.apart.held.end(), set.begin(), set.end());
+          if (set != formed_) plan.apart.held.insert(plan.apart.held.end(), set.begin(), set.end());
         return plan;
       }
       for (const Clash& clash : clashes) refuse(plan.apart, clash);
@@ -91,6 +95,7 @@ class Planner {
   }
 
   Engagement& engagement_;
+  std::vector<int> formed_;
   Refused refused_;
 };
 
@@ -114,14 +119,10 @@ std::vector<SpreadStretch> stretchesOf(const Planned& plan, int piece) {
   return out;
 }
 
-}  // namespace
-
-Spread spreadOf(const Assembly& assembly, const std::vector<int>& states) {
+Spread spreadOfAll(Scene& scene, const std::vector<Placed>& present) {
   Spread spread;
-  spread.bodies.resize(assembly.bodies.size());
-  const std::vector<Placed> present = presentOf(assembly, states);
+  spread.bodies.resize(scene.assembly().bodies.size());
   if (present.empty()) return spread;
-  Scene scene(assembly);
   Engagement engagement(scene, present);
   const Planned plan = Planner(engagement).run();
   for (int p = 0; p < engagement.count(); ++p) spread.bodies[present[p].body] = stretchesOf(plan, p);
@@ -129,6 +130,18 @@ Spread spreadOf(const Assembly& assembly, const std::vector<int>& states) {
   std::sort(spread.held.begin(), spread.held.end());
   spread.held.erase(std::unique(spread.held.begin(), spread.held.end()), spread.held.end());
   return spread;
+}
+
+}  // namespace
+
+Spread spreadOf(const Assembly& assembly, const std::vector<int>& states) {
+  std::vector<Placed> present = presentOf(assembly, states);
+  Scene scene(assembly);
+  Spread spread = spreadOfAll(scene, present);
+  const auto formed = [&](const auto& p) { return assembly.bodies[p.body].formed; };
+  if (spread.held.empty() || std::erase_if(present, formed) == 0) return spread;
+  Spread without = spreadOfAll(scene, present);
+  return without.held.size() < spread.held.size() ? without : spread;
 }
 
 std::vector<Vec3> Spread::offsetsAt(double part) const {

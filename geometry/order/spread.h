@@ -30,9 +30,12 @@ struct Spread {
   std::vector<Vec3> offsetsAt(double part) const;
 };
 
+/// What is formed in place stands still, and nothing passes through it; only where pieces could else not come
+/// apart is it passed over, as if it were not there. Boxes may stay within its own: a doorway is in its wall.
+///
 /// `states`: the state each body is in, -1: not there. At every part nothing passes through anything, judged
-/// on the planning meshes; at 1 the boxes of all bodies that are not held are clear of each other. Ids and
-/// names say nothing; the order of bodies settles ties.
+/// on the planning meshes; at 1 the boxes of all bodies that are not held or formed are clear of each other.
+/// Ids and names say nothing; the order of bodies settles ties.
 ///
 /// Fails: ContractViolation when `states` does not fit the assembly.
 Spread spreadOf(const Assembly& assembly, const std::vector<int>& states);

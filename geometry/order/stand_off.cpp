@@ -19,6 +19,8 @@ constexpr double kPassShare = 0.1;
 /// A group that is clear only so many stand-offs farther than it should be, and its own length, is not apart;
 /// small ones that turn aside have to get past greater ones.
 constexpr double kFarShare = 4, kFarAside = 12;
+/// And so many times the depth of all that stands in a wall.
+constexpr double kWallShare = 2;
 /// Travels tried to keep out of the way of what moves later.
 constexpr int kMostTries = 40;
 
@@ -119,7 +121,21 @@ class Layout {
   double farMm(const Departure& d) const {
     Box3 box;
     for (const int p : d.pieces) box.add(engagement_.box(p));
-    return (d.ways.size() > 1 ? kFarAside : kFarShare) * d.gapMm + std::abs(dot(box.size(), d.ways.back()));
+    return (d.ways.size() > 1 ? kFarAside : kFarShare) * d.gapMm + std::abs(dot(box.size(), d.ways.back())) +
+           throughWallMm(d.ways.back());
+  }
+
+  /// All that stands in a wall may have to come out of it on one side: each further out by the depth of what
+  /// comes after it.
+  double throughWallMm(Vec3 way) const {
+    Box3 moved;
+    bool formed = false;
+    for (int p = 0; p < engagement_.count(); ++p)
+      if (engagement_.stays(p))
+        formed = true;
+      else
+        moved.add(engagement_.box(p));
+    return formed && !moved.empty() ? kWallShare * std::abs(dot(moved.size(), way)) : 0;
   }
 
   /// Where there is no room to stand off straight ahead: just out, then square to it, the shortest way.
@@ -147,7 +163,8 @@ class Layout {
     Vec3 turned;
     for (size_t k = 0; k + 1 < d.ways.size(); ++k) turned = turned + d.ways[k] * d.travelsMm[k];
     std::vector<Box3> standing;
-    for (const int q : placed) standing.push_back(shifted(engagement_.box(q), offset(q)));
+    for (const int q : placed)
+      if (!engagement_.stays(q)) standing.push_back(shifted(engagement_.box(q), offset(q)));
     std::vector<Span> barred;
     for (const int p : d.pieces) {
       const Box3 moving = shifted(engagement_.box(p), offset(p) + turned);

@@ -12,6 +12,9 @@ namespace dryfit::order {
 
 namespace {
 
+/// From a look to the blow: 2 degrees in so many halves are 0.001.
+constexpr int kHalvings = 11;
+
 /// How far something lies from the axis and along it.
 struct Ring {
   double leastMm = 0, mostMm = 0;  ///< from the axis: no nearer, no farther
@@ -38,31 +41,49 @@ bool meet(const Ring& a, const Ring& b) {
          a.lowMm < b.highMm && b.lowMm < a.highMm;
 }
 
-std::vector<Vec3> pointsOf(const PlanningMesh& mesh) {
-  std::vector<Vec3> all;
-  for (const Facet& f : mesh.facets) all.insert(all.end(), f.points.begin(), f.points.end());
-  return all;
-}
-
 /// A chord of a cylinder about the axis.
 struct Chord {
   double radiusMm = 0, sagittaMm = 0, areaMm2 = 0;
 };
 
+std::optional<Chord> chordOf(const Facet& f, const WayFrame& frame, Vec3 through) {
+  if (std::abs(dot(f.normal, frame.way)) > tolerance::kParallel) return {};
+  const double radius = length(frame.across(f.points[0] - through));
+  for (const Vec3 p : f.points)
+    if (std::abs(length(frame.across(p - through)) - radius) > tolerance::kPoint) return {};
+  const double sagitta = radius - std::abs(dot(f.normal, f.points[0] - through));
+  // No more than a chord of the mesh's own fineness, or the flat sides of a square bar would count.
+  const double most = radius * (1 - std::cos(std::numbers::pi / tolerance::kCircleSegments));
+  if (sagitta > most + tolerance::kPoint) return {};
+  return Chord{radius, sagitta, area(f)};
+}
+
 std::vector<Chord> chordsOf(const PlanningMesh& mesh, const WayFrame& frame, Vec3 through) {
   std::vector<Chord> all;
-  for (const Facet& f : mesh.facets) {
-    if (std::abs(dot(f.normal, frame.way)) > tolerance::kParallel) continue;
-    const double radius = length(frame.across(f.points[0] - through));
-    const bool round = std::all_of(f.points.begin(), f.points.end(), [&](Vec3 p) {
-      return std::abs(length(frame.across(p - through)) - radius) < tolerance::kPoint;
-    });
-    const double sagitta = radius - std::abs(dot(f.normal, f.points[0] - through));
-    // No more than a chord of the mesh's own fineness, or the flat sides of a square bar would count.
-    const double most = radius * (1 - std::cos(std::numbers::pi / tolerance::kCircleSegments));
-    if (round && sagitta < most + tolerance::kPoint) all.push_back({radius, sagitta, area(f)});
-  }
+  for (const Facet& f : mesh.facets)
+    if (const auto chord = chordOf(f, frame, through)) all.push_back(*chord);
   return all;
+}
+
+/// The faces by which a body can strike or be struck: all but those that turn in themselves, round ones about
+/// the axis and flat ones square to it. Along such a face everything slides.
+struct Striking {
+  std::vector<const Facet*> faces;
+  Box3 box;
+  Ring ring;
+};
+
+Striking strikingOf(const PlanningMesh& mesh, const WayFrame& frame, Vec3 through) {
+  Striking out;
+  std::vector<Vec3> points;
+  for (const Facet& f : mesh.facets) {
+    if (length(cross(f.normal, frame.way)) < tolerance::kDirection || chordOf(f, frame, through)) continue;
+    out.faces.push_back(&f);
+    points.insert(points.end(), f.points.begin(), f.points.end());
+  }
+  for (const Vec3 p : points) out.box.add(p);
+  out.ring = ringOf(points, frame, through);
+  return out;
 }
 
 /// The most that round faces of one radius can share by being chords: what lies between chord and circle.
@@ -88,16 +109,13 @@ Box3 boxOf(const std::vector<Vec3>& points, const Placement& placement) {
 /// One that turns past one that stands; told as the standing one turning back past the other.
 class PairSwing {
  public:
-  PairSwing(Scene& scene, const Pivot& pivot, Placed turning, Placed standing, const Ring& ring)
-      : a_(scene.mesh(turning)),
-        b_(scene.mesh(standing)),
-        boxA_(scene.box(turning)),
-        pivot_(pivot),
-        frame_(frameAcross(pivot.axis)) {
-    for (const Facet& f : b_.facets) {
-      const Ring own = ringOf(f.points, frame_, pivot.through);
-      if (!meet(ring, own)) continue;
-      near_.push_back({&f, std::min(own.mostMm, ring.mostMm)});
+  PairSwing(const PlanningMesh& a, const Striking& ofA, const PlanningMesh& b, const Striking& ofB,
+            const Pivot& pivot)
+      : a_(a), b_(b), boxA_(ofA.box), pivot_(pivot), frame_(frameAcross(pivot.axis)) {
+    for (const Facet* f : ofB.faces) {
+      const Ring own = ringOf(f->points, frame_, pivot.through);
+      if (!meet(ofA.ring, own)) continue;
+      near_.push_back({f, std::min(own.mostMm, ofA.ring.mostMm)});
       farthestMm_ = std::max(farthestMm_, near_.back().radiusMm);
     }
   }
@@ -110,10 +128,19 @@ class PairSwing {
     if (!nearBetween(fromRad, toRad)) return {};
     const double span = std::abs(toRad - fromRad);
     if (span <= kSwingStepRad && span * farthestMm_ <= kSwingStepMm)
-      return strikes(toRad) ? std::optional<double>(toRad) : std::nullopt;
+      return strikes(toRad) ? std::optional<double>(closedInOn(fromRad, toRad)) : std::nullopt;
     const double middle = (fromRad + toRad) / 2;
     if (const auto found = between(fromRad, middle)) return found;
     return between(middle, toRad);
+  }
+
+  /// Free at `fromRad`, struck at `toRad`: an angle just struck.
+  double closedInOn(double fromRad, double toRad) {
+    for (int i = 0; i < kHalvings; ++i) {
+      const double middle = (fromRad + toRad) / 2;
+      (strikes(middle) ? toRad : fromRad) = middle;
+    }
+    return toRad;
   }
 
   Placement back(double angleRad) const { return rotation(pivot_.axis, pivot_.through, -angleRad); }
@@ -154,15 +181,16 @@ class PairSwing {
 std::optional<Struck> firstStruck(Scene& scene, const Pivot& pivot, const std::vector<Placed>& turning,
                                   const std::vector<Placed>& standing, double byRad) {
   const WayFrame frame = frameAcross(pivot.axis);
-  std::vector<Ring> rings;
-  for (const Placed p : standing) rings.push_back(ringOf(pointsOf(scene.mesh(p)), frame, pivot.through));
+  std::vector<Striking> ofStanding;
+  for (const Placed p : standing) ofStanding.push_back(strikingOf(scene.mesh(p), frame, pivot.through));
   std::optional<Struck> first;
   for (const Placed a : turning) {
-    const Ring ring = ringOf(pointsOf(scene.mesh(a)), frame, pivot.through);
+    const Striking ofA = strikingOf(scene.mesh(a), frame, pivot.through);
     for (size_t i = 0; i < standing.size(); ++i) {
-      if (!meet(ring, rings[i])) continue;
+      if (!meet(ofA.ring, ofStanding[i].ring)) continue;
       const double mostRad = first ? first->byRad : byRad;
-      const auto found = PairSwing(scene, pivot, a, standing[i], ring).first(mostRad);
+      const auto found =
+          PairSwing(scene.mesh(a), ofA, scene.mesh(standing[i]), ofStanding[i], pivot).first(mostRad);
       if (found && (!first || std::abs(*found) < std::abs(first->byRad))) first = {a, standing[i], *found};
     }
   }

@@ -136,7 +136,11 @@ class Taker {
     if (sets.size() < 2) return false;
     const Vec3 middle = relations.boxOf(standing).centre();
     const auto inMiddle = [&](const auto& set) { return wayFrom(middle, relations.boxOf(set)) < 0; };
-    const auto stays = std::find_if(sets.begin(), sets.end(), inMiddle);
+    const auto formed = [&](const auto& set) {
+      return std::any_of(set.begin(), set.end(), [&](int i) { return relations.stays(i); });
+    };
+    auto stays = std::find_if(sets.begin(), sets.end(), formed);
+    if (stays == sets.end()) stays = std::find_if(sets.begin(), sets.end(), inMiddle);
     if (stays != sets.end()) sets.erase(stays);
     for (const auto& set : sets) {
       const int way = wayFrom(middle, relations.boxOf(set));
@@ -217,6 +221,7 @@ class Taker {
       std::erase(others, i);
       const auto movers = placedOf(relations.items()[i].pieces);
       const auto standers = placedOf(piecesOf(relations.items(), others));
+      if (relations.stays(i)) continue;
       const ExitSearch found = findExit(engagement_.scene(), movers, standers);
       if (!found.found || found.legs.size() < 2 || isBarred(relations.items()[i].pieces)) continue;
       if (mover >= 0 &&
@@ -253,8 +258,9 @@ class Taker {
 }  // namespace
 
 double standOffMm(const Engagement& engagement, const std::vector<int>& pieces) {
-  std::vector<int> all(engagement.count());
-  std::iota(all.begin(), all.end(), 0);
+  std::vector<int> all;
+  for (int p = 0; p < engagement.count(); ++p)
+    if (!engagement.stays(p)) all.push_back(p);
   return kStandOffShare * std::sqrt(greatestSizeMm(engagement, pieces) * greatestSizeMm(engagement, all));
 }
 

@@ -49,8 +49,8 @@ struct Clash {
   int a = 0, b = 0, departure = 0;
 };
 
-/// How far a group should stand off: by its own size and the whole's, so that wedges stay near and stiles are
-/// seen to be off.
+/// How far a group should stand off: by its own size and the whole's without what is formed in place, so that
+/// wedges stay near and stiles are seen to be off.
 double standOffMm(const Engagement& engagement, const std::vector<int>& pieces);
 
 /// What a plan must do without: found to be in the way of a plan before it.

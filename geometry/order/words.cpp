@@ -1,69 +1,22 @@
 #include "order/words.h"
 
 #include <algorithm>
-#include <cmath>
-#include <numbers>
 #include <optional>
 
-#include "base/text.h"
 #include "base/tolerance.h"
+#include "order/spoken.h"
 #include "order/swing.h"
 
 namespace dryfit::order {
 
 namespace {
 
-/// Most reasons and most pieces told, so that a sentence stays a sentence.
+/// Most reasons told, so that a sentence stays a sentence.
 constexpr size_t kMostReasons = 2;
-constexpr size_t kMostStuck = 6;
 /// A second reason is told when it lies no further off than the first by this.
 constexpr double kSameReasonMm = 2;
 /// Faces nearer than this touch, for a reader.
 constexpr double kAtOnceMm = 0.05;
-
-bool contains(const std::vector<int>& all, int value) {
-  return std::find(all.begin(), all.end(), value) != all.end();
-}
-
-std::string listed(const std::vector<std::string>& names) {
-  std::string text;
-  for (size_t i = 0; i < names.size(); ++i)
-    text += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
-  return text;
-}
-
-/// "the top rail" where one piece alone has that name, else the id.
-std::string called(const Assembly& assembly, int body) {
-  const Body& b = assembly.bodies[body];
-  const auto same = std::count_if(assembly.bodies.begin(), assembly.bodies.end(),
-                                  [&](const Body& other) { return other.name == b.name; });
-  return spokenName(b.name, b.id, same == 1);
-}
-
-std::vector<std::string> namesOf(const Assembly& assembly, const std::vector<int>& bodies) {
-  std::vector<std::string> names;
-  for (int b : bodies) names.push_back(called(assembly, b));
-  return names;
-}
-
-/// "90 degrees", "12.5 degrees".
-std::string degrees(double rad) {
-  const double tenths = std::round(std::abs(rad) * 1800 / std::numbers::pi);
-  const long whole = std::lround(std::floor(tenths / 10)), tenth = std::lround(tenths) % 10;
-  return std::to_string(whole) + (tenth ? "." + std::to_string(tenth) : "") + " degrees";
-}
-
-/// "the leaf", "hinge.1".
-std::string calledPivot(const Assembly& assembly, int pivot) {
-  const std::string& name = assembly.pivots[pivot].name;
-  return spokenName(name, name, true);
-}
-
-/// "the leaf is swung shut", "hinge.1 is swung open to 90 degrees".
-std::string swung(const Assembly& assembly, const TurnBy& turn) {
-  const std::string who = calledPivot(assembly, turn.pivot) + " is swung ";
-  return who + (sameAngle(turn.toRad, 0) ? "shut" : "open to " + degrees(turn.toRad));
-}
 
 /// "open at 90 degrees", for pieces that come in a pose.
 std::string openAt(const Assembly& assembly, const Undone& u) {
@@ -72,17 +25,6 @@ std::string openAt(const Assembly& assembly, const Undone& u) {
       if (contains(assembly.pivots[at.pivot].bodies, m.body))
         return ", open at " + degrees(at.angleRad) + ",";
   return "";
-}
-
-/// "rail.top", "the unit leaf", "wedge.1 and wedge.2".
-std::string subjectOf(const Assembly& assembly, const Event& event) {
-  if (event.kind == Event::Kind::Unit) return "the unit " + assembly.units[event.index].name;
-  return listed(namesOf(assembly, event.bodies));
-}
-
-std::string sentence(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z' && text.compare(0, 4, "the ") == 0) text[0] = 'T';
-  return text;
 }
 
 /// Standing pieces that a joint shares with the group, in file order of the pieces.
@@ -240,89 +182,6 @@ std::string trimmed(std::string text) {
   return text;
 }
 
-/// One of the six ways of a stuck group: by whom and how soon it is stopped.
-struct Stopped {
-  Vec3 way;
-  Meeting by;
-};
-
-std::vector<Stopped> stopsOf(Scene& scene, const std::vector<Placed>& movers,
-                             const std::vector<Placed>& standing) {
-  std::vector<Stopped> all;
-  for (const Way& w : waysOut(scene, movers, standing, {})) {
-    const Sweep sweep = scene.sweep(movers, standing, {}, w.way);
-    if (const Meeting* first = sweep.first()) all.push_back({w.way, *first});
-  }
-  return all;
-}
-
-/// What one neighbour stops: the soonest way with its faces, the others by name.
-struct StoppedBy {
-  int body = 0;
-  std::string first;
-  std::vector<std::string> others;
-};
-
-/// "a is stopped by b along -X after 0.0 mm (its cheek meets edge) and along +X and +Z; by c ...".
-std::string stuckSentence(Scene& scene, const std::string& subject, const std::vector<Placed>& movers,
-                          const std::vector<Placed>& standing) {
-  const Assembly& assembly = scene.assembly();
-  std::vector<StoppedBy> byWhom;
-  for (const Stopped& s : stopsOf(scene, movers, standing)) {
-    auto found = std::find_if(byWhom.begin(), byWhom.end(),
-                              [&](const StoppedBy& w) { return w.body == s.by.stander.body; });
-    if (found != byWhom.end()) {
-      found->others.push_back(nameOfWay(s.way));
-      continue;
-    }
-    byWhom.push_back({s.by.stander.body,
-                      "along " + nameOfWay(s.way) + " after " + nameOfLength(s.by.gapMm) + " (" +
-                          s.by.roleMover + " meets " + s.by.roleStander + ")",
-                      {}});
-  }
-  std::string text;
-  for (const StoppedBy& w : byWhom)
-    text += (text.empty() ? "by " : "; by ") + called(assembly, w.body) + " " + w.first +
-            (w.others.empty() ? "" : " and along " + listed(w.others));
-  if (text.empty()) return sentence(subject) + " finds no way out.";
-  return sentence(subject) + " is stopped " + text + ".";
-}
-
-/// A turn that something stands in the way of; one that waits for others says nothing.
-std::string stuckTurnText(Scene& scene, const UndoRun& run, const TurnBy& turn) {
-  const Assembly& assembly = scene.assembly();
-  const Pivot& pivot = assembly.pivots[turn.pivot];
-  if (!sameAngle(run.anglesRad[turn.pivot], turn.toRad)) return "";
-  std::vector<Placed> turning, standing;
-  for (const Placed p : run.standing) (contains(pivot.bodies, p.body) ? turning : standing).push_back(p);
-  const auto struck = firstStruck(scene, pivot, turning, standing, turn.fromRad - turn.toRad);
-  if (!struck) return "";
-  return sentence(calledPivot(assembly, turn.pivot)) + " cannot swing between " + degrees(turn.fromRad) +
-         " and " + degrees(turn.toRad) + ": at " + degrees(turn.toRad + struck->byRad) + " " +
-         called(assembly, struck->turning.body) + " strikes " + called(assembly, struck->standing.body) + ".";
-}
-
-std::string stuckText(Scene& scene, const UnitPlan& plan, size_t i) {
-  const Assembly& assembly = scene.assembly();
-  const UndoRun& run = plan.stuck;
-  const Event& event = plan.bench.events[run.stuck[i]];
-  if (const TurnBy* turn = turnOf(assembly, event)) return stuckTurnText(scene, run, *turn);
-  if (!event.moves) return "";
-  std::vector<Placed> movers, standing;
-  for (const Placed p : run.standing) (contains(event.bodies, p.body) ? movers : standing).push_back(p);
-  std::vector<const Bond*> bonds;
-  for (int e : run.stuck)
-    if (e != run.stuck[i] && plan.bench.events[e].kind == Event::Kind::Operation)
-      for (const Bond& b : assembly.operations[plan.bench.events[e].index].bonds) bonds.push_back(&b);
-  const std::string subject = subjectOf(assembly, event);
-  if (const auto tie = tieOf(event.bodies, standing, bonds))
-    return sentence(subject) + " is held to " + called(assembly, tie->outside) + " by " + tie->bond->kind +
-           ".";
-  if (findExit(scene, movers, standing).found)
-    return sentence(subject) + " could leave, but other work that comes after it cannot be undone.";
-  return stuckSentence(scene, subject, movers, standing);
-}
-
 }  // namespace
 
 std::string textOf(const Assembly& assembly, const UnitPlan& plan, size_t place) {
@@ -363,31 +222,6 @@ std::string whyOf(Scene& scene, const UnitPlan& plan, size_t place) {
       text += "The rule \"" + assembly.rules[rule].name +
               "\" cannot be kept in this work: then nothing would go. ";
   return trimmed(text);
-}
-
-std::string lockedText(Scene& scene, const UnitPlan& plan) {
-  std::vector<int> held;
-  for (int e : plan.stuck.stuck)
-    for (int b : plan.bench.events[e].moves ? plan.bench.events[e].bodies : std::vector<int>{})
-      held.push_back(b);
-  std::string text = "On the bench of " + scene.assembly().units[plan.bench.unit].name;
-  if (held.size() <= kMostStuck)
-    text += ", " + listed(namesOf(scene.assembly(), held)) + " cannot be taken apart.";
-  else
-    text += " these " + std::to_string(held.size()) + " pieces cannot be taken apart.";
-  size_t told = 0, left = 0;
-  for (size_t i = 0; i < plan.stuck.stuck.size(); ++i) {
-    const std::string one = stuckText(scene, plan, i);
-    if (one.empty()) continue;
-    if (told == kMostStuck) {
-      ++left;
-      continue;
-    }
-    text += " " + one;
-    ++told;
-  }
-  if (left > 0) text += " And " + std::to_string(left) + " more.";
-  return text;
 }
 
 }  // namespace dryfit::order

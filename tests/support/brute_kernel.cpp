@@ -88,13 +88,25 @@ const Solid& KernelScene::solidOf(const Shell* shell) {
 
 int KernelScene::add(const Placement& worldFromPiece, const std::vector<const Shell*>& shells) {
   Piece piece;
-  piece.worldFromPiece = worldFromPiece;
-  for (const Shell* shell : shells) {
-    piece.states.push_back(solidOf(shell));
-    piece.boxes.push_back(boundsOf(*shell, worldFromPiece));
-  }
+  piece.shells = shells;
+  for (const Shell* shell : shells) piece.states.push_back(solidOf(shell));
+  placeOf(piece, worldFromPiece);
   pieces_.push_back(std::move(piece));
   return count() - 1;
+}
+
+size_t KernelScene::placeOf(Piece& piece, const Placement& worldFromPiece) {
+  for (size_t i = 0; i < piece.places.size(); ++i)
+    if (piece.places[i].worldFromPiece == worldFromPiece) return i;
+  Place place{worldFromPiece, {}};
+  for (const Shell* shell : piece.shells) place.boxes.push_back(boundsOf(*shell, worldFromPiece));
+  piece.places.push_back(std::move(place));
+  return piece.places.size() - 1;
+}
+
+void KernelScene::stand(int piece, const Placement& worldFromHome) {
+  Piece& p = pieces_.at(static_cast<size_t>(piece));
+  p.at = placeOf(p, worldFromHome * p.places.front().worldFromPiece);
 }
 
 double KernelScene::shared(PieceAt a, Vec3 shift, PieceAt b) {
@@ -104,12 +116,12 @@ double KernelScene::shared(PieceAt a, Vec3 shift, PieceAt b) {
   moved.high = moved.high + shift;
   if (!near(moved, box(b), -kBoxMm)) return 0;
   const auto grid = [](double mm) { return std::llround(mm / kSamePlaceMm); };
-  const Key key{a, b, grid(shift.x), grid(shift.y), grid(shift.z)};
-  if (const auto known = known_.find(key); known != known_.end()) return known->second;
   const Piece &pieceA = pieces_[a.first], &pieceB = pieces_[b.first];
+  const Key key{a, b, pieceA.at, pieceB.at, grid(shift.x), grid(shift.y), grid(shift.z)};
+  if (const auto known = known_.find(key); known != known_.end()) return known->second;
   const Result<double> volume =
-      commonVolume(pieceA.states[a.second], translation(shift) * pieceA.worldFromPiece,
-                   pieceB.states[b.second], pieceB.worldFromPiece);
+      commonVolume(pieceA.states[a.second], translation(shift) * pieceA.now().worldFromPiece,
+                   pieceB.states[b.second], pieceB.now().worldFromPiece);
   if (!volume) throw std::runtime_error(toText(volume.faults()[0]));
   return known_[key] = volume.value();
 }

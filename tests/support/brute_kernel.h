@@ -2,7 +2,7 @@
 // and asking the kernel what they share. Brute force, for small works only. Of the library it uses the solids
 // (solid.h) and plain data; nothing of the fit's projection or of the planner's search.
 //
-// World axes, millimetres, everything at home unless shifted.
+// World axes, millimetres, everything at home unless shifted or turned.
 #pragma once
 
 #include <map>
@@ -31,21 +31,31 @@ class KernelScene {
   explicit KernelScene(const CutWork& work);
   /// Index of the piece; `shells`: one a state, each alive as long as the scene, for alike pieces the same.
   int add(const Placement& worldFromPiece, const std::vector<const Shell*>& shells);
+  /// From now on the piece stands so far from its home: turned open.
+  void stand(int piece, const Placement& worldFromHome);
   int count() const { return static_cast<int>(pieces_.size()); }
-  const Box3& box(PieceAt p) const { return pieces_.at(p.first).boxes.at(p.second); }
-  /// mm3 that `a`, shifted from home, shares with `b` at home. Throws when the kernel fails.
+  const Box3& box(PieceAt p) const { return pieces_.at(p.first).now().boxes.at(p.second); }
+  /// mm3 that `a`, shifted from where it stands, shares with `b` where it stands. Throws when the kernel
+  /// fails.
   double shared(PieceAt a, Vec3 shift, PieceAt b);
   /// How often the kernel was asked.
   int asked() const { return static_cast<int>(known_.size()); }
 
  private:
-  struct Piece {
+  struct Place {
     Placement worldFromPiece;
-    std::vector<Solid> states;
-    std::vector<Box3> boxes;
+    std::vector<Box3> boxes;  ///< by state
   };
-  using Key = std::tuple<PieceAt, PieceAt, long long, long long, long long>;
+  struct Piece {
+    std::vector<const Shell*> shells;
+    std::vector<Solid> states;
+    std::vector<Place> places;  ///< the first is home
+    size_t at = 0;
+    const Place& now() const { return places[at]; }
+  };
+  using Key = std::tuple<PieceAt, PieceAt, size_t, size_t, long long, long long, long long>;
   const Solid& solidOf(const Shell* shell);
+  static size_t placeOf(Piece& piece, const Placement& worldFromPiece);
 
   std::vector<Piece> pieces_;
   std::map<const Shell*, Solid> solids_;  ///< alike pieces share one

@@ -28,11 +28,13 @@ struct Group {
   std::vector<int> bodies;
   int operation = -1;
   bool formed = false;
+  bool unit = false;
 };
 
 struct Standing {
   std::vector<int> states;  ///< -1: not there
   std::set<int> done;       ///< operations not undone yet
+  Pose pose;                ///< one a pivot
 };
 
 class UnitJudge {
@@ -41,6 +43,7 @@ class UnitJudge {
       : scene_(scene), assembly_(assembly), unit_(unit), search_(std::move(search)) {
     findGroups();
     now_.states.assign(assembly.bodies.size(), -1);
+    for (int p = 0; p < static_cast<int>(assembly.pivots.size()); ++p) now_.pose.push_back({p, 0});
     for (const Group& g : groups_)
       for (int b : g.bodies) now_.states[b] = 0;
     for (size_t o = 0; o < assembly.operations.size(); ++o) {
@@ -73,6 +76,7 @@ class UnitJudge {
       Group unit;
       for (int b = 0; b < static_cast<int>(assembly_.bodies.size()); ++b)
         if (within(assembly_, assembly_.bodies[b].unit, u)) unit.bodies.push_back(b);
+      unit.unit = true;
       if (!unit.bodies.empty()) groups_.push_back(unit);
     }
   }
@@ -88,9 +92,9 @@ class UnitJudge {
     if (all) return true;
     if (left_.empty() || stay.size() < left_.size()) left_ = stay;
     for (const int o : std::set<int>(s.done)) {
-      if (!mayUndo(s, o) || assembly_.operations[o].changes.empty()) continue;
+      if (!mayUndo(s, o) || !alters(o)) continue;
       Standing next = s;
-      if (undoChanges(next, o) && undo(next)) return true;
+      if (swingBack(next, o) && undoChanges(next, o) && undo(next)) return true;
     }
     return false;
   }
@@ -105,12 +109,43 @@ class UnitJudge {
     for (const Group& g : groups_)
       if (s.states[g.bodies[0]] >= 0 && takeAway(s, g)) return true;
     for (const int o : std::set<int>(s.done)) {
-      const Operation& op = assembly_.operations[o];
-      if (bringsHere(o) || !op.changes.empty() || !mayUndo(s, o)) continue;
+      if (bringsHere(o) || alters(o) || !mayUndo(s, o)) continue;
       s.done.erase(o);
       return true;
     }
     return false;
+  }
+
+  bool alters(int o) const {
+    return assembly_.operations[o].turn || !assembly_.operations[o].changes.empty();
+  }
+
+  const std::vector<int>& turningBy(int o) const {
+    return assembly_.pivots[assembly_.operations[o].turn->pivot].bodies;
+  }
+
+  void place(const Standing& s) {
+    for (int b = 0; b < static_cast<int>(s.states.size()); ++b)
+      scene_.stand(b, worldFromHome(assembly_, s.pose, b));
+  }
+
+  /// A turn undone; false when it does not end where its pivot stands, or something is struck.
+  bool swingBack(Standing& s, int o) {
+    constexpr int kPlaces = 45;
+    const auto& turn = assembly_.operations[o].turn;
+    if (!turn) return true;
+    double& angle = s.pose[turn->pivot].angleRad;
+    if (std::abs(angle - turn->toRad) > 1e-9) return false;
+    for (int i = 1; i <= kPlaces; ++i) {
+      angle = turn->toRad + (turn->fromRad - turn->toRad) * i / kPlaces;
+      place(s);
+      for (int a : turningBy(o))
+        for (int b = 0; b < static_cast<int>(s.states.size()); ++b)
+          if (s.states[a] >= 0 && s.states[b] >= 0 && !has(turningBy(o), b) &&
+              scene_.shared({a, s.states[a]}, {}, {b, s.states[b]}) > kSharedMm3)
+            return false;
+    }
+    return true;
   }
 
   bool bringsHere(int o) const {
@@ -119,12 +154,12 @@ class UnitJudge {
 
   bool takeAway(Standing& s, const Group& g) {
     if (g.operation >= 0 && !mayUndo(s, g.operation)) return false;
-    if (std::any_of(s.done.begin(), s.done.end(),
-                    [&](int o) { return o != g.operation && needs(o, g.bodies); }))
+    if (std::any_of(s.done.begin(), s.done.end(), [&](int o) { return o != g.operation && needs(s, o, g); }))
       return false;
     Standing next = s;
     for (int b : g.bodies) next.states[b] = -1;
     if (g.operation >= 0 && !undoChanges(next, g.operation)) return false;
+    place(s);
     std::vector<PieceAt> movers, standers;
     for (int b = 0; b < static_cast<int>(s.states.size()); ++b)
       if (s.states[b] >= 0) (has(g.bodies, b) ? movers : standers).push_back({b, s.states[b]});
@@ -138,9 +173,16 @@ class UnitJudge {
   }
 
   /// An operation needs the pieces it is about, binds or changes, and those it comes after.
-  bool needs(int o, const std::vector<int>& bodies) const {
+  /// What comes in a finished unit may be trimmed before it comes; something of what turns must be there.
+  bool needs(const Standing& s, int o, const Group& g) const {
     const Operation& op = assembly_.operations[o];
+    const std::vector<int>& bodies = g.bodies;
+    const bool before = g.unit && op.kind == Operation::Kind::Trim;
+    if (op.turn && std::none_of(turningBy(o).begin(), turningBy(o).end(),
+                                [&](int b) { return s.states[b] >= 0 && !has(bodies, b); }))
+      return true;
     return std::any_of(bodies.begin(), bodies.end(), [&](int b) {
+      if (before) return has(op.after, b);
       return has(op.bodies, b) || has(op.after, b) ||
              std::any_of(op.bonds.begin(), op.bonds.end(),
                          [&](const Bond& x) { return has(x.between, b); }) ||
@@ -155,13 +197,16 @@ class UnitJudge {
       const auto& keys = assembly_.operations[other].afterOperations;
       if (std::find(keys.begin(), keys.end(), op.key) != keys.end()) return false;
     }
-    return std::all_of(op.changes.begin(), op.changes.end(),
-                       [&](const StateChange& c) { return s.states[c.body] == c.from + 1; });
+    return std::all_of(op.changes.begin(), op.changes.end(), [&](const StateChange& c) {
+      return s.states[c.body] < 0 || s.states[c.body] == c.from + 1;
+    });
   }
 
   /// False when a piece that gets back what was cut off would stand in another.
   bool undoChanges(Standing& s, int o) {
+    place(s);
     for (const StateChange& c : assembly_.operations[o].changes) {
+      if (s.states[c.body] < 0) continue;  // cut before its unit came
       s.states[c.body] = c.from;
       for (int b = 0; b < static_cast<int>(s.states.size()); ++b)
         if (b != c.body && s.states[b] >= 0 &&

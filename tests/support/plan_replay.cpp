@@ -41,8 +41,11 @@ class Replay {
       home_.assign(home_.size(), false);
       if (!benches_.insert(unit_).second) fault("goes back to a bench left before");
     }
+    pose_ = step.pose;
+    for (int b = 0; b < static_cast<int>(home_.size()); ++b)
+      scene_.stand(b, worldFromHome(assembly_, step.pose, b));
     for (const StateChange& c : step.changes) change(c);
-    for (const Move& move : step.moves) playMove(move);
+    for (const Move& move : step.moves) step.event == "turn" ? playTurn(move) : playMove(move);
     const bool builtOn = std::none_of(home_.begin(), home_.end(), [](bool h) { return h; });
     for (const int b : step.bodies)
       if (!home_[b]) {  // built on, or formed: comes without a move
@@ -85,6 +88,26 @@ class Replay {
     for (int b : bodies) place(b);
   }
 
+  /// Backwards from where it ends.
+  void playTurn(const Move& move) {
+    constexpr int kPlaces = 45;
+    for (int b : move.bodies)
+      if (!home_[b]) fault(assembly_.bodies[b].id + " turns and is not there");
+    const Leg& leg = move.legs.at(0);
+    std::vector<Placement> ends;
+    for (int b : move.bodies) ends.push_back(worldFromHome(assembly_, pose_, b));
+    for (int i = 1; i <= kPlaces; ++i) {
+      const Placement back = rotation(leg.direction, leg.through, -leg.angleRad * i / kPlaces);
+      for (size_t k = 0; k < ends.size(); ++k) scene_.stand(move.bodies[k], back * ends[k]);
+      for (int a : move.bodies)
+        for (int b = 0; b < static_cast<int>(home_.size()); ++b)
+          if (home_[b] && std::find(move.bodies.begin(), move.bodies.end(), b) == move.bodies.end() &&
+              scene_.shared({a, states_[a]}, {}, {b, states_[b]}) > kSharedMm3)
+            fault(assembly_.bodies[a].id + " strikes " + assembly_.bodies[b].id);
+    }
+    for (size_t k = 0; k < ends.size(); ++k) scene_.stand(move.bodies[k], ends[k]);
+  }
+
   void notTorn(const Bond& bond, int mover) {
     if (std::find(bond.between.begin(), bond.between.end(), mover) == bond.between.end()) return;
     for (int other : bond.between)
@@ -123,6 +146,7 @@ class Replay {
   std::vector<Bond> bonds_;
   std::set<int> benches_;
   int unit_ = -1;
+  Pose pose_;
   std::string at_;
   std::vector<std::string> faults_;
 };

@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include <numbers>
+
 #include <cmath>
 #include <cstdlib>
 #include <limits>
@@ -149,6 +151,25 @@ TEST(OrderJson, TellsUnitsStepsAndLegs) {
   EXPECT_EQ(order["steps"][5]["states"],
             Json::parse(R"([{"piece": "post", "from": "sawn", "to": "horns off"}])"));
   EXPECT_FALSE(order["steps"][0].contains("pose"));
+}
+
+TEST(OrderJson, TellsPivotsAndPosesByTheirOpening) {
+  CutWork work = handMadeWork();
+  // It opens against the right-hand rule about +Z: told about -Z.
+  work.assembly.pivots = {{"bar", {1, 2, 3}, {0, 0, 1}, -std::numbers::pi / 2, {1}}};
+  Step open, shut;
+  open.event = "check";
+  open.text = "Look.";
+  open.pose = {{0, -std::numbers::pi / 2}};
+  shut.event = "turn";
+  shut.text = "Swing it shut.";
+  shut.pose = {{0, 0}};
+  const Json order = reread(orderJson(work.assembly, OrderOfWork{{open, shut}}));
+  EXPECT_EQ(order["pivots"],
+            Json::parse(R"([{"name": "bar", "axis": [0.0, 0.0, -1.0], "through": [1.0, 2.0, 3.0],
+                                              "full_opening_deg": 90.0, "pieces": ["bar"]}])"));
+  EXPECT_EQ(order["steps"][0]["pose"], Json::parse(R"({"bar.opening_deg": 90.0})"));
+  EXPECT_EQ(order["steps"][1]["pose"], Json::parse(R"({"bar.opening_deg": 0.0})"));
 }
 
 }  // namespace

@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <numbers>
 #include <set>
 
 #include "support/works.h"
@@ -240,6 +241,77 @@ TEST(Staging, ASpreadMovesEachPieceByItsOwnAndLeavesTheBench) {
                        request.offsets[i]),
                 0, 1e-9);
   EXPECT_FALSE(scene.benchMm);
+}
+
+/// Practice corner with its rail and wedges on a pivot that stands at +90 degrees until a last step turns
+/// them home; the step before that moves nothing.
+struct Turned {
+  CutWork work = shippedWork("practice-corner");
+  OrderOfWork order = orderOf(work);
+  int rail = pieceOf(work, "rail");
+  Pivot pivot{"rail", {10, 20, 30}, {0, 0, 1}, std::numbers::pi / 2, {rail}};
+  Placement open = rotation(pivot.axis, pivot.through, pivot.openRad);
+
+  Turned() {
+    for (const char* wedge : {"wedge.rail.stile.1.upper", "wedge.rail.stile.1.lower"})
+      pivot.bodies.push_back(pieceOf(work, wedge));
+    work.assembly.pivots = {pivot};
+    Step look, turn;
+    look.unit = turn.unit = order.steps.back().unit;
+    look.event = "check";
+    look.pose = {{0, pivot.openRad}};
+    turn.event = "turn";
+    turn.pose = {{0, 0}};
+    turn.bodies = pivot.bodies;
+    turn.moves = {{pivot.bodies, -1, {Leg{Leg::Kind::Turn, pivot.axis, 0, pivot.through, -pivot.openRad}}}};
+    order.steps.push_back(look);
+    order.steps.push_back(turn);
+  }
+  Scene at(size_t fromLast, double moving) {
+    StagingRequest request;
+    request.step = static_cast<int>(order.steps.size() - fromLast);
+    request.moving = moving;
+    return Staging(work, &order).scene(request);
+  }
+};
+
+void expectSame(const Placement& a, const Placement& b) {
+  const auto x = rows(a), y = rows(b);
+  for (size_t i = 0; i < x.size(); ++i) EXPECT_NEAR(x[i], y[i], 1e-9) << i;
+}
+
+TEST(Staging, WhatTurnsStandsInTheStepsPose) {
+  Turned t;
+  const Placement bench =
+      t.work.assembly.units[static_cast<size_t>(t.order.steps.back().unit)].benchFromWorld;
+  const auto place = [&](const Scene& scene, const char* id) { return itemCalled(scene, id).worldFromPiece; };
+  const Placement railHome = t.work.pieces[static_cast<size_t>(t.rail)].worldFromPiece;
+  const Placement stileHome = t.work.pieces[static_cast<size_t>(pieceOf(t.work, "stile"))].worldFromPiece;
+  expectSame(place(t.at(2, 0), "rail"), bench * t.open * railHome);
+  expectSame(place(t.at(2, 0), "stile"), bench * stileHome);
+  expectSame(place(t.at(1, 0), "rail"), bench * t.open * railHome);
+  const Placement half = rotation(t.pivot.axis, t.pivot.through, t.pivot.openRad / 2);
+  expectSame(place(t.at(1, 0.5), "rail"), bench * half * railHome);
+  expectSame(place(t.at(1, 1), "rail"), bench * railHome);
+}
+
+TEST(Staging, ATurnHasOneBentArrowAboutItsAxis) {
+  Turned t;
+  const Scene scene = t.at(1, 0);
+  EXPECT_EQ(idsMarked(scene, Mark::Moving),
+            (std::set<std::string>{"rail", "wedge.rail.stile.1.lower", "wedge.rail.stile.1.upper"}));
+  ASSERT_EQ(scene.arrows.size(), 1u);
+  const Arrow& arrow = scene.arrows[0];
+  EXPECT_EQ(arrow.words, "swinging");
+  const Placement bench =
+      t.work.assembly.units[static_cast<size_t>(t.order.steps.back().unit)].benchFromWorld;
+  const Vec3 axis = bench.direction(t.pivot.axis), through = bench.point(t.pivot.through);
+  const auto fromAxis = [&](Vec3 p) { return length(cross(axis, p - through)); };
+  ASSERT_GT(arrow.between.size(), 8u);
+  for (const Vec3 p : arrow.between) EXPECT_NEAR(fromAxis(p), fromAxis(arrow.to), 1e-9);
+  EXPECT_NEAR(fromAxis(arrow.from), fromAxis(arrow.to), 1e-9);
+  EXPECT_NEAR(length(arrow.from - arrow.to), std::numbers::sqrt2 * fromAxis(arrow.to),
+              1e-9);  // a quarter turn
 }
 
 }  // namespace

@@ -226,5 +226,46 @@ TEST(SpreadByHand, PiecesThatAreNotThereAreLeftOut) {
   expectAt(Apart(f.assembly, one).by[f.top], {});
 }
 
+/// A wall with a doorway 400 wide, a backing in a pocket of its left reveal, a lining of three before that, a
+/// ground on the front; the floor. Wall and floor are formed.
+struct Doorway : World {
+  int wall, floor, backing, left, right, head, ground;
+  Doorway() {
+    wall = formed("wall", boxes({add({0, 0, 0}, {1000, 200, 1000}), cut({300, 0, 0}, {700, 200, 900}),
+                                 cut({280, 50, 400}, {300, 150, 460})}));
+    floor = formed("floor", boxes({add({-500, -900, -50}, {1500, 900, 0})}));
+    backing = piece("backing", boxes({add({280, 50, 400}, {300, 150, 460})}));
+    left = piece("left", boxes({add({300, 0, 0}, {330, 200, 870})}));
+    right = piece("right", boxes({add({670, 0, 0}, {700, 200, 870})}));
+    head = piece("head", boxes({add({300, 0, 870}, {700, 200, 900})}));
+    ground = piece("ground", boxes({add({230, -20, 0}, {300, 0, 900})}));
+  }
+};
+
+TEST(SpreadFormed, StandsStillAndNothingPassesThroughIt) {
+  const Doorway d;
+  const Apart apart(d.assembly);
+  EXPECT_TRUE(apart.spread.held.empty());
+  expectAt(apart.by[d.wall], {});
+  expectAt(apart.by[d.floor], {});
+  // The backing slides 20 out of its pocket into the doorway; the whole of what is moved is 900 high.
+  expectAt(apart.by[d.backing], {20 + standOff(100, 900), 0, 0});
+  // The lining goes out of the doorway in Y or into it, the ground off the wall.
+  for (const int b : {d.left, d.right, d.head, d.ground}) EXPECT_GT(length(apart.by[b]), 20) << b;
+  EXPECT_LT(apart.by[d.ground].y, -20);
+}
+
+TEST(SpreadFormed, WhatItShutsInComesApartAsIfItWereNotThere) {
+  World w;
+  const int wall =
+      w.formed("wall", boxes({add({0, 0, 0}, {300, 100, 100}), cut({50, 20, 20}, {250, 80, 80})}));
+  const int a = w.piece("a", boxes({add({50, 20, 20}, {150, 80, 80})}));
+  const int b = w.piece("b", boxes({add({150, 20, 20}, {250, 80, 80})}));
+  const Apart apart(w.assembly);
+  EXPECT_TRUE(apart.spread.held.empty());
+  expectAt(apart.by[wall], {});
+  EXPECT_NEAR(length(apart.by[a] - apart.by[b]), standOff(100, 200), kExactMm);
+}
+
 }  // namespace
 }  // namespace dryfit

@@ -1,0 +1,29 @@
+// How pieces, units and turns are called in the planner's sentences.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "order/bench.h"
+
+namespace dryfit::order {
+
+bool contains(const std::vector<int>& all, int value);
+
+/// "a, b and c".
+std::string listed(const std::vector<std::string>& names);
+/// "the top rail" where one piece alone has that name, else the id.
+std::string called(const Assembly& assembly, int body);
+std::vector<std::string> namesOf(const Assembly& assembly, const std::vector<int>& bodies);
+/// "rail.top", "the unit leaf", "wedge.1 and wedge.2".
+std::string subjectOf(const Assembly& assembly, const Event& event);
+/// "90 degrees", "12.5 degrees"; of the angle's size.
+std::string degrees(double rad);
+/// "the leaf", "hinge.1".
+std::string calledPivot(const Assembly& assembly, int pivot);
+/// "the leaf is swung shut", "hinge.1 is swung open to 90 degrees".
+std::string swung(const Assembly& assembly, const TurnBy& turn);
+/// With a capital where it begins with "the".
+std::string sentence(std::string text);
+
+}  // namespace dryfit::order
