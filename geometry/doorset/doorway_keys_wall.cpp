@@ -45,6 +45,14 @@ DoorSetKey wallThickness() {
   return ranged(k, 20, 2000);
 }
 
+/// In force in a stud wall only.
+Get ofStuds(Size WallSpec::*member) {
+  return ofDoorway("wall", [member](const DoorwaySpec& d) -> std::optional<InForce> {
+    if (d.wall.kind != WallKind::Stud) return std::nullopt;
+    return inForce(d.wall.*member);
+  });
+}
+
 /// "inside" is the front of a leaf that opens inwards.
 DoorSetKey finish(Size GivenDoorway::*member, const std::string& side) {
   return ranged(length(
@@ -113,9 +121,11 @@ void addWallKeys(std::vector<DoorSetKey>& keys) {
   wall(
       [](auto& d) -> auto& { return d.wall.stud; }, "wall.stud", "width of the studs", "45",
       "along a stud wall", 20, 300);
+  keys.back().get = ofStuds(&WallSpec::stud).from;
   wall(
       [](auto& d) -> auto& { return d.wall.studPitch; }, "wall.stud_pitch", "distance of the studs", "600",
       "between their centres", 100, 2000);
+  keys.back().get = ofStuds(&WallSpec::studPitch).from;
   keys.push_back(table("floor", Type::Table, "the floor under it"));
   wall(
       [](auto& d) -> auto& { return d.wall.floorFall; }, "floor.fall", "fall of the floor", "0",
