@@ -74,6 +74,23 @@ TEST(HangingOrder, ALoosePinGoesDownLast) {
   }
 }
 
+/// The leaf's far edge is bevelled when it is cleaned off; its hinges come after.
+TEST(HangingOrder, HingesGoOnTheCleanedLeaf) {
+  SettingOut set = hanging({true, {1000}});
+  BevelMark bevel;
+  bevel.towards = {1, 0, 0};
+  bevel.lossMm = 2.5;
+  set.members[1].bevels.push_back(bevel);
+  const CutWork work = cutOf(set);
+  const Operation& clean = operationOf(work.assembly, "clean-off:leaf");
+  EXPECT_TRUE(clean.afterOperations.empty()) << clean.afterOperations.front();
+  const auto steps = stepsOf(work);
+  const int trim = stepOf(work, steps, "trim", "stile"),
+            screws = stepOf(work, steps, "fasten", "hinge.1.screw.leaf.1");
+  ASSERT_GE(trim, 0);
+  EXPECT_LT(trim, screws);
+}
+
 TEST(HangingOrder, TheLockGoesInWhileTheLeafStandsOpen) {
   const CutWork work = cutOf(hungAndLocked());
   const auto steps = stepsOf(work);
