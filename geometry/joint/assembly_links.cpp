@@ -232,6 +232,21 @@ struct Linker {
                        [&](int b) { return assembly().bodies[static_cast<size_t>(b)].planted; });
   }
 
+  /// Is it about what a joint's rule has go on only after the operation of this key? Hinges after cleaning
+  /// off.
+  bool comesAfter(const Operation& o, const std::string& key) {
+    for (const JointWork& joint : made)
+      for (const JointRule& r : joint.rules) {
+        if (std::find(r.operationsFirst.begin(), r.operationsFirst.end(), key) == r.operationsFirst.end())
+          continue;
+        for (int piece : bodiesOf(r.piecesThen))
+          if (std::count(o.after.begin(), o.after.end(), piece) +
+              std::count(o.bodies.begin(), o.bodies.end(), piece))
+            return true;
+      }
+    return false;
+  }
+
   /// Edges are planed to their bevel when the unit is cleaned off, once everything in it is fixed but what is
   /// planted on the finished work.
   void addBevels(int unit) {
@@ -245,7 +260,7 @@ struct Linker {
     }
     if (clean.changes.empty()) return;
     for (const Operation& o : assembly().operations)
-      if (o.unit == unit && o.kind != Operation::Kind::Trim && !isOfPlanted(o))
+      if (o.unit == unit && o.kind != Operation::Kind::Trim && !isOfPlanted(o) && !comesAfter(o, clean.key))
         clean.afterOperations.push_back(o.key);
     if (!operationOf.count(clean.key)) clean.text = sentences.substr(1), sentences.clear();
     addOperation(clean, unit);

@@ -101,6 +101,7 @@ struct Maker {
   /// The leaf is put on its hinges when it is glued and cleaned off.
   void onFinishedLeaf() {
     JointRule rule = plantOnFinishedWork(l.leafUnit, parts.plateId(true));
+    if (!l.size.loosePin) rule.piecesThen.push_back(parts.plateId(false));
     rule.name = "hinges on the finished leaf";
     rule.because = "A hinge would be in the way of cramps and planes";
     work.rules.push_back(std::move(rule));

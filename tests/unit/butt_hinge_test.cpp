@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "exchange/step.h"
 #include "hung_stile.h"
 #include "joint/screws.h"
 #include "solid/solid.h"
@@ -156,6 +157,16 @@ TEST(ButtHinge, NothingMeetsAsItTurns) {
           }
       }
     }
+}
+
+TEST(ButtHinge, GoesOutAsStepByItsNames) {
+  const CutWork work = cutOf(hanging({true, {1000}}));
+  StepInput input{work.title, work.pieces, work.assembly.units, {}};
+  input.stageOf.assign(work.pieces.size(), "hanging");
+  const auto bytes = stepBytes(input);
+  ASSERT_TRUE(bytes) << toText(bytes.faults()[0]);
+  for (const Piece& p : work.pieces)
+    EXPECT_NE(bytes.value().find("'" + p.id + "'"), std::string::npos) << p.id;
 }
 
 TEST(ButtHinge, TellsHowAFixedPinIsHung) {
