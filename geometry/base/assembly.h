@@ -120,7 +120,8 @@ struct Operation {
   int position = 0;  ///< file position for ties, as Body::position
   std::vector<int>
       bodies;  ///< drive, fasten: the pieces that go in, with the same legs; else the pieces it is about
-  std::optional<Vec3> way;  ///< drive: the direction of travel towards home, unit, tried first
+  std::optional<Vec3> way;  ///< drive: the direction of travel towards home, unit, tried first; told as if
+                            ///< all were at home, it turns with what it drives
   std::vector<StateChange> changes;
   std::vector<Bond> bonds;
   std::vector<std::string> joints;
@@ -137,8 +138,8 @@ struct Operation {
 };
 
 /// A rule of the trade: operation or piece `before` goes before `after`. Left out with --by-shape. Operations
-/// go by their keys; a piece's id or a sub-unit's name stands for its going in. Names that are not there ask
-/// for nothing.
+/// go by their keys; a piece's id or a unit's name stands for its going in, with the sub-unit it is within.
+/// Names that are not there ask for nothing.
 struct TradeRule {
   std::string name;                          ///< "wedge after cramping and squaring"
   std::string source;                        ///< author and place, or "common practice"
@@ -163,7 +164,7 @@ inline constexpr const char* kPlantStage = "plant";
 struct Stage {
   std::string name;
   int unit = 0;
-  std::vector<std::string> events;  ///< event names that fall in it; empty: all of the unit's
+  std::vector<std::string> events;  ///< event names that fall in it; empty as `about` too: all of the unit's
   /// Ids of pieces, names of units and keys of operations that fall in it; goes before `events`.
   std::vector<std::string> about{};
 };
