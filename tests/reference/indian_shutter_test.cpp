@@ -43,7 +43,7 @@ clearance_along = 1.5
 [timber]
 leaf = "Teak"
 )",
-                                thickness));
+                                  thickness));
 }
 
 class IndianShutter : public testing::TestWithParam<double> {

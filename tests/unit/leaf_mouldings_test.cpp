@@ -81,9 +81,9 @@ TEST(LeafMouldings, HaveTheirNamesOnTheFacesAskedFor) {
 TEST(LeafMouldings, AreLeftOutOfThinStuffUnlessAskedFor) {
   auto count = [](const std::string& more) {
     return mouldingsOf(cutLeafAlone("title = \"T\"\n[leaf]\nwidth = 600\nheight = 900\nthickness = 18\n"
-                                  "[[leaf.rail]]\nname = \"top\"\n[[leaf.rail]]\nname = \"bottom\"\n"
-                                  "[leaf.panel]\nkind = \"flat\"\n" +
-                                  more))
+                                    "[[leaf.rail]]\nname = \"top\"\n[[leaf.rail]]\nname = \"bottom\"\n"
+                                    "[leaf.panel]\nkind = \"flat\"\n" +
+                                    more))
         .size();
   };
   EXPECT_EQ(count(""), 0u);
@@ -275,7 +275,7 @@ TEST(BeadAndButt, IsFlushAndBeadedAlongTheGrainOnly) {
 TEST(BeadAndButt, ShouldersAreAsClearAsTheTongue) {
   const CutWork work =
       cutLeafAlone(leaf("[leaf.panel]\nkind = \"bead-and-butt\"\nfaces = \"both\"\nclearance_along = "
-                      "2\nclearance_across = 3\n"));
+                        "2\nclearance_across = 3\n"));
   const Opening o = openingOf(work);
   const Piece& panel = piece(work, "leaf.panel.1.1");
   Box3 field{{1e9, 1e9, 1e9}, {-1e9, -1e9, -1e9}};

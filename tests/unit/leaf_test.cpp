@@ -109,8 +109,8 @@ TEST(Leaf, InInchesIsTheSameLeaf) {
 TEST(Leaf, HasTheTimberOfEachKindOfPiece) {
   auto materials = [](const std::string& by) {
     const CutWork work = cutLeafAlone("title = \"T\"\n[leaf.tenon]\nfixing = \"" + by +
-                                    "\"\n[timber]\nleaf = { framing = \"Oak, white\", panels = \"Cedar, "
-                                    "western red\", wedges = \"Walnut, black\" }\n");
+                                      "\"\n[timber]\nleaf = { framing = \"Oak, white\", panels = \"Cedar, "
+                                      "western red\", wedges = \"Walnut, black\" }\n");
     for (const Piece& p : work.pieces) {
       const bool panel = p.id.rfind("leaf.panel.", 0) == 0;
       const bool fixing = p.id.rfind("leaf.wedge.", 0) == 0 || p.id.rfind("leaf.pin.", 0) == 0;

@@ -11,7 +11,8 @@ namespace dryfit {
 namespace {
 
 std::string leaf(int middleRail) {
-  return "title = \"L\"\nwall.kind = \"none\"\n[leaf.moulding]\nfaces = \"front\"\n[[leaf.rail]]\nname = \"top\"\n"
+  return "title = \"L\"\nwall.kind = \"none\"\n[leaf.moulding]\nfaces = \"front\"\n[[leaf.rail]]\nname = "
+         "\"top\"\n"
          "[[leaf.rail]]\nname = \"middle\"\ntop_edge = 965\nwidth = " +
          std::to_string(middleRail) + "\n[[leaf.rail]]\nname = \"bottom\"\n";
 }
