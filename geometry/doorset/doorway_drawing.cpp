@@ -142,16 +142,16 @@ Placement levelIn(const WallFace& face) {
   return face.front ? Placement{{1, 0, 0}, {0, 0, 1}, {0, -1, 0}, {}}
                     : Placement{{1, 0, 0}, {0, 0, -1}, {0, 1, 0}, {}};
 }
-Placement liningJamb(double sideSign) {
+Placement jambAxes(double sideSign) {
   return {{0, 0, 1}, {0, sideSign, 0}, {-sideSign, 0, 0}, {}};
 }
-Placement liningHead() {
+Placement headAxes() {
   return {{1, 0, 0}, {0, -1, 0}, {0, 0, -1}, {}};
 }
-Placement throughJamb(double sideSign) {
+Placement backingAxes(double sideSign) {
   return {{0, 1, 0}, {0, 0, -sideSign}, {-sideSign, 0, 0}, {}};
 }
-Placement throughHead() {
+Placement headBackingAxes() {
   return {{0, 1, 0}, {1, 0, 0}, {0, 0, -1}, {}};
 }
 

@@ -110,10 +110,10 @@ struct DoorwayDrawing {
 Placement uprightIn(const WallFace& face);
 Placement levelIn(const WallFace& face);
 /// Of what lines the opening, its face towards the doorway: grain up, along X, or into the wall.
-Placement liningJamb(double sideSign);
-Placement liningHead();
-Placement throughJamb(double sideSign);
-Placement throughHead();
+Placement jambAxes(double sideSign);
+Placement headAxes();
+Placement backingAxes(double sideSign);
+Placement headBackingAxes();
 
 void setOutWall(DoorwayDrawing& d);
 void setOutGrounds(DoorwayDrawing& d);

@@ -115,12 +115,12 @@ void setOutBackings(DoorwayDrawing& d) {
   for (const DoorSide& side : d.sides())
     for (size_t i = 0; i < b.places.size(); ++i)
       backing(d, fmt::format("backing.{}.{}", side.name, i + 1),
-              fmt::format("{} backing {}", side.name, i + 1), throughJamb(side.sign),
+              fmt::format("{} backing {}", side.name, i + 1), backingAxes(side.sign),
               {side.sign * (d.innerOfGrounds() + deep), y, b.places[i].centreMm}, b.places[i].lengthMm,
               fmt::format("jamb.{}", side.name));
   for (size_t i = 0; i < b.headCentresMm.size(); ++i)
-    backing(d, fmt::format("backing.head.{}", i + 1), fmt::format("head backing {}", i + 1), throughHead(),
-            {b.headCentresMm[i], y, d.topOfGroundsInner() + deep}, b.width.mm, "head");
+    backing(d, fmt::format("backing.head.{}", i + 1), fmt::format("head backing {}", i + 1),
+            headBackingAxes(), {b.headCentresMm[i], y, d.topOfGroundsInner() + deep}, b.width.mm, "head");
 }
 
 }  // namespace dryfit

@@ -33,7 +33,7 @@ struct Lining {
     const double in = d.open.passage / 2, out = d.liningOuter(), deep = l.width.mm;
     const double top = runsOver() ? d.liningTop() + l.horns.mm : d.open.passageHeight + l.headDepth.mm;
     Member& m = piece(fmt::format("lining.jamb.{}", side.name), fmt::format("{} jamb lining", side.name),
-                      liningJamb(side.sign),
+                      jambAxes(side.sign),
                       {{std::min(side.sign * in, side.sign * out), 0, d.floorAt(side.sign * out)},
                        {std::max(side.sign * in, side.sign * out), deep, top}});
     if (runsOver()) m.hornHighMm = l.horns.mm;
@@ -42,7 +42,7 @@ struct Lining {
   void head() {
     const double half = runsOver() ? d.open.passage / 2 + l.headDepth.mm
                                    : d.liningOuter() + (l.headJoint == "trenched" ? l.horns.mm : 0);
-    Member& m = piece("lining.head", "head lining", liningHead(),
+    Member& m = piece("lining.head", "head lining", headAxes(),
                       {{-half, 0, d.open.passageHeight}, {half, l.width.mm, d.liningTop()}});
     if (l.headJoint == "trenched") m.hornLowMm = m.hornHighMm = l.horns.mm;
     rebates(m);
@@ -68,6 +68,9 @@ struct Lining {
     for (const std::string& one : behind) d.nailed(id, one, false, kUnit, text, l.where, "lining");
     if (behind.empty()) d.nailedOn(id, d.wallBeside(part), kUnit, text, l.where, "lining");
     std::vector<std::string> against = d.groundsBeside(part);
+    if (part == "head")  // its ends lie against the jambs' grounds
+      for (const DoorSide& side : d.sides())
+        for (const std::string& one : d.groundsBeside(side.name)) against.push_back(one);
     if (part != "head") against.push_back("floor");
     if (!against.empty()) d.laidOn(id, against, l.where, "lining");
   }
@@ -85,10 +88,10 @@ struct Lining {
       DoorwayDrawing::place(m, box);
       d.nailed(id, lining, true, "stops", text, l.stop->where, "stop");
     };
-    stop("head", "head stop", liningHead(), {{-half, y0, high - thick}, {half, y1, high}});
+    stop("head", "head stop", headAxes(), {{-half, y0, high - thick}, {half, y1, high}});
     for (const DoorSide& side : d.sides()) {
       const double a = side.sign * half, b = side.sign * (half - thick);
-      stop(side.name, fmt::format("{} stop", side.name), liningJamb(side.sign),
+      stop(side.name, fmt::format("{} stop", side.name), jambAxes(side.sign),
            {{std::min(a, b), y0, d.floorAt(a)}, {std::max(a, b), y1, high - thick}});
       d.laidOn(fmt::format("stop.{}", side.name), {"stop.head", "floor"}, l.stop->where, "stop");
     }

@@ -43,6 +43,8 @@ struct Trim {
       ids.push_back(fmt::format("grounds.{}.jamb.{}", face.name, side));
     }
     std::erase_if(ids, [&](const std::string& id) { return !d.hasMember(id); });
+    for (const Member& m : d.work.members)
+      if (m.id.rfind("backing.", 0) == 0) ids.push_back(m.id);
     ids.push_back(plaster());
     return ids;
   }

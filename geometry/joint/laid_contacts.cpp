@@ -81,6 +81,20 @@ struct LaidContacts {
           }
   }
 
+  /// What the joints of a piece put into it and may come to its face: wedges, not what is round.
+  std::vector<int> ownPiecesOf(const std::string& id) const {
+    std::vector<int> own;
+    for (size_t i = 0; i < out.pieces.size(); ++i) {
+      const Piece& p = out.pieces[i];
+      if (p.joint.empty() || !std::holds_alternative<BoxBlank>(recipes[i].base.blank)) continue;
+      for (const auto& joint : out.assembly.joints)
+        if (joint.id == p.joint &&
+            std::find(joint.bodies.begin(), joint.bodies.end(), indexOf.at(id)) != joint.bodies.end())
+          own.push_back(static_cast<int>(i));
+    }
+    return own;
+  }
+
   std::string roleOf(const FaceRef& face) const {
     if (face.role.empty() || face.role[0] != '@') return face.role;
     return recipes[static_cast<size_t>(indexOf.at(face.id))]
@@ -99,8 +113,11 @@ void addLaidContacts(const std::vector<JointWork>& made, const std::vector<Stage
       if (c.bySides)
         laid.add(c.joint, laid.indexOf.at(c.a.id), laid.indexOf.at(c.b.id), laid.roleOf(c.a),
                  laid.roleOf(c.b));
-    for (const JointLaid& l : joint.laid)
-      laid.add(l.joint, laid.indexOf.at(l.piece), laid.indexOf.at(l.on), "", "");
+    for (const JointLaid& l : joint.laid) {
+      const int piece = laid.indexOf.at(l.piece);
+      laid.add(l.joint, piece, laid.indexOf.at(l.on), "", "");
+      for (const int own : laid.ownPiecesOf(l.on)) laid.add(l.joint, piece, own, "", "");
+    }
   }
 }
 

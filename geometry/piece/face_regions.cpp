@@ -65,6 +65,18 @@ std::optional<std::vector<HalfSpace>> holeOn(const RoundCut& hole, const Plane& 
   return prismRound(hole.through, hole.axis, hole.radius);
 }
 
+/// The same of a turned hole; its radius is the one just within the timber.
+std::optional<std::vector<HalfSpace>> holeOn(const TurnedCut& hole, const Plane& plane) {
+  const bool entered = sameWay(-hole.axis, plane.normal);
+  if (!entered && !sameWay(hole.axis, plane.normal)) return {};
+  const double along = dot(hole.axis, plane.normal * plane.offset - hole.through);
+  const double first = hole.stations.front().at, last = hole.stations.back().at;
+  const double beyond = entered ? along - last : first - along,
+               before = entered ? first - along : along - last;
+  if (beyond > -tolerance::kPlane || before > tolerance::kPlane) return {};
+  return prismRound(hole.through, hole.axis, radiusAt(hole.stations, along));
+}
+
 struct Faces {
   Carving carving;
   double reach = 0;
@@ -93,6 +105,8 @@ struct Faces {
           if (const auto sides = partOn(body, plane, hair)) parts = less(parts, *sides);
     }
     for (const RoundCut& hole : carving.holes)
+      if (const auto sides = holeOn(hole, plane)) parts = less(parts, *sides);
+    for (const TurnedCut& hole : carving.turned)
       if (const auto sides = holeOn(hole, plane)) parts = less(parts, *sides);
     if (parts.empty()) return;
     for (FaceRegion& known : out)
