@@ -7,7 +7,7 @@
 namespace dryfit {
 
 double DoorwayDrawing::floorAt(double x) const {
-  const double half = open.passage / 2, hanging = sides()[0].sign;
+  const double half = liningInner(), hanging = sides()[0].sign;
   const double part = std::clamp((half - x * hanging) / (2 * half), 0.0, 1.0);
   return -door.wall.floorFall.mm * part;
 }

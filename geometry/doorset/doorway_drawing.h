@@ -55,8 +55,12 @@ struct DoorwayDrawing {
   }
   /// The lining's outside, the inner edges of the grounds and the faces of the backings: distance from the
   /// middle, and height.
-  double liningOuter() const { return open.passage / 2 + door.lining.thickness.mm; }
-  double liningTop() const { return open.passageHeight + door.lining.thickness.mm; }
+  double liningOuter() const { return liningInner() + door.lining.thickness.mm; }
+  double liningTop() const { return liningSoffit() + door.lining.thickness.mm; }
+  /// The lining's own faces towards the doorway, on the land.
+  double liningInner() const { return (isPlain() ? open.betweenRebates : open.passage) / 2; }
+  double liningSoffit() const { return isPlain() ? open.headRebate : open.passageHeight; }
+  bool isPlain() const { return door.lining.form == LiningForm::Plain; }
   double innerOfGrounds() const { return liningOuter() + door.lining.packing.mm; }
   double topOfGroundsInner() const { return liningTop() + door.lining.packing.mm; }
   double wallEnd() const { return open.wall / 2 + door.wall.beyond.mm; }

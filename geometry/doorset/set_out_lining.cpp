@@ -1,6 +1,8 @@
 // The lining: two jambs and a head, rebated or with planted stops, and what it is fixed to.
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "doorset/doorway_drawing.h"
 
 namespace dryfit {
@@ -30,8 +32,8 @@ struct Lining {
   }
 
   void jamb(const DoorSide& side) {
-    const double in = d.open.passage / 2, out = d.liningOuter(), deep = l.width.mm;
-    const double top = runsOver() ? d.liningTop() + l.horns.mm : d.open.passageHeight + l.headDepth.mm;
+    const double in = d.liningInner(), out = d.liningOuter(), deep = l.width.mm;
+    const double top = runsOver() ? d.liningTop() + l.horns.mm : d.liningSoffit() + l.headDepth.mm;
     Member& m = piece(fmt::format("lining.jamb.{}", side.name), fmt::format("{} jamb lining", side.name),
                       jambAxes(side.sign),
                       {{std::min(side.sign * in, side.sign * out), 0, d.floorAt(side.sign * out)},
@@ -40,10 +42,11 @@ struct Lining {
     rebates(m);
   }
   void head() {
-    const double half = runsOver() ? d.open.passage / 2 + l.headDepth.mm
-                                   : d.liningOuter() + (l.headJoint == "trenched" ? l.horns.mm : 0);
+    const double half = runsOver()
+                            ? d.liningInner() + std::max(l.headDepth.mm, d.isPlain() ? 0 : l.rebateDepth.mm)
+                            : d.liningOuter() + (l.headJoint == "trenched" ? l.horns.mm : 0);
     Member& m = piece("lining.head", "head lining", headAxes(),
-                      {{-half, 0, d.open.passageHeight}, {half, l.width.mm, d.liningTop()}});
+                      {{-half, 0, d.liningSoffit()}, {half, l.width.mm, d.liningTop()}});
     if (l.headJoint == "trenched") m.hornLowMm = m.hornHighMm = l.horns.mm;
     rebates(m);
   }
@@ -77,7 +80,7 @@ struct Lining {
 
   void stops() {
     if (!l.stop) return;
-    const double half = d.open.passage / 2, high = d.open.passageHeight, thick = l.stop->thickness.mm;
+    const double half = d.liningInner(), high = d.liningSoffit(), thick = l.stop->thickness.mm;
     const double y0 = l.rebateWidth.mm, y1 = y0 + l.stop->width.mm;
     const std::string text = "Nail the stops to the lining, set to the closed leaf.";
     const auto stop = [&](const std::string& part, const std::string& name, const Placement& axes,

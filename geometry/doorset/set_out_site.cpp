@@ -59,7 +59,7 @@ struct Site {
              fmt::format(
                  "Tack a stretcher {:.5g} long between the jambs near their feet and a brace across an upper "
                  "corner, so that the lining stays square until it is fixed.",
-                 d.open.passage));
+                 2 * d.liningInner()));
     d.task(Operation::Kind::Check, "plumb", site,
            {"lining.jamb.hanging", "lining.head", "lining.jamb.closing"},
            "Plumb both jambs on face and edge, level the head, and sight one jamb against the other for wind "

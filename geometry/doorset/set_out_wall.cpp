@@ -62,7 +62,7 @@ void floor(DoorwayDrawing& d) {
                        {{-end, -w.floorBeyond.mm, -w.floorThickness.mm - w.floorFall.mm},
                         {end, d.finishedDepth() + w.floorBeyond.mm, 0}});
   if (!d.floorFalls()) return;
-  const double half = d.open.passage / 2, closing = d.sides()[1].sign, fall = w.floorFall.mm;
+  const double half = d.liningInner(), closing = d.sides()[1].sign, fall = w.floorFall.mm;
   Vec3 n{closing * -fall, 0, -2 * half};  // out of the waste above the slope: down
   n = n * (1 / length(n));
   const auto beyond = [&](double at) { return closing > 0 ? least(0, at) : most(0, at); };

@@ -19,6 +19,7 @@ struct StandingFace {
   double offset = 0;
   std::string role;
   std::vector<FlatPolygon> parts;
+  std::vector<Box3> boxes;  ///< of the parts
   Box3 box;
 };
 
@@ -29,8 +30,11 @@ bool faceEachOther(const StandingFace& a, const StandingFace& b) {
 
 double shared(const StandingFace& a, const StandingFace& b) {
   double sum = 0;
-  for (const FlatPolygon& p : a.parts)
-    for (const FlatPolygon& q : b.parts) sum += sharedArea(p, q);
+  for (size_t i = 0; i < a.parts.size(); ++i) {
+    if (!near(a.boxes[i], b.box, tolerance::kTouch)) continue;
+    for (size_t j = 0; j < b.parts.size(); ++j)
+      if (near(a.boxes[i], b.boxes[j], tolerance::kTouch)) sum += sharedArea(a.parts[i], b.parts[j]);
+  }
   return sum;
 }
 
@@ -47,15 +51,18 @@ struct LaidContacts {
     if (!fresh) return at->second;
     const Placement& place = out.pieces[static_cast<size_t>(body)].worldFromPiece;
     for (const FaceRegion& r : faceRegions(recipes[static_cast<size_t>(body)].at(state))) {
-      StandingFace f{place.direction(r.normal), 0, r.role, {}, {}};
+      StandingFace f{place.direction(r.normal), 0, r.role, {}, {}, {}};
       f.offset = r.offset + dot(f.normal, place.origin);
       for (const FlatPolygon& part : r.parts) {
         FlatPolygon moved;
+        Box3 box;
         for (Vec3 p : part) {
           moved.push_back(place.point(p));
-          f.box.add(moved.back());
+          box.add(moved.back());
         }
         f.parts.push_back(std::move(moved));
+        f.boxes.push_back(box);
+        f.box.add(box);
       }
       at->second.push_back(std::move(f));
     }

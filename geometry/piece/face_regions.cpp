@@ -46,7 +46,10 @@ std::vector<HalfSpace> prismRound(Vec3 through, Vec3 axis, double radius) {
   const Vec3 u = seamDirection(axis), v = cross(axis, u);
   constexpr int n = tolerance::kCircleSegments;
   const double inner = radius * std::cos(std::acos(-1.0) / n);
+  // A square round it first, so that what is taken out of a face leaves few large parts and only small ones
+  // beside.
   std::vector<HalfSpace> sides;
+  for (const Vec3 out : {u, v, -u, -v}) sides.push_back({out, dot(out, through) + radius});
   for (int k = 0; k < n; ++k) {
     const Vec2 at = unitCircle(2 * k + 1, 2 * n);
     const Vec3 out = u * at.x + v * at.y;
