@@ -35,17 +35,21 @@ struct Trim {
     return m;
   }
 
-  /// What trim beside the doorway may lie on: all that ends in the finished face.
-  std::vector<std::string> inTheFace(const std::vector<std::string>& sides) const {
+  /// The timber that ends in the finished face beside the doorway and takes the trim's nails.
+  std::vector<std::string> timberInTheFace(const std::vector<std::string>& sides) const {
     std::vector<std::string> ids{"lining.head", fmt::format("grounds.{}.head", face.name)};
     for (const std::string& side : sides) {
       ids.push_back("lining.jamb." + side);
       ids.push_back(fmt::format("grounds.{}.jamb.{}", face.name, side));
     }
     std::erase_if(ids, [&](const std::string& id) { return !d.hasMember(id); });
+    return ids;
+  }
+  /// What else ends there: the finish, and the backings between the grounds.
+  std::vector<std::string> elseInTheFace() const {
+    std::vector<std::string> ids{plaster()};
     for (const Member& m : d.work.members)
       if (m.id.rfind("backing.", 0) == 0) ids.push_back(m.id);
-    ids.push_back(plaster());
     return ids;
   }
 
@@ -84,11 +88,13 @@ struct Trim {
         "Nail the {} architraves to the lining and the grounds, {:.4g} off the lining's arris all round.",
         face.name, a.margin.mm);
     for (size_t i = 0; i < 2; ++i) {
-      d.nailedOn(legs[i], inTheFace({d.sides()[i].name}), group, text, a.where, "architrave");
-      d.laidOn(legs[i], {"floor"}, a.where, "architrave");
+      d.nailedOn(legs[i], timberInTheFace({d.sides()[i].name}), group, text, a.where, "architrave");
+      std::vector<std::string> against = elseInTheFace();
+      against.push_back("floor");
+      d.laidOn(legs[i], against, a.where, "architrave");
     }
-    const std::vector<std::string> on = inTheFace({"hanging", "closing"});
-    d.nailedOn(head, on, group, text, a.where, "architrave");
+    d.nailedOn(head, timberInTheFace({"hanging", "closing"}), group, text, a.where, "architrave");
+    d.laidOn(head, elseInTheFace(), a.where, "architrave");
   }
 
   void skirtings() {
@@ -103,10 +109,14 @@ struct Trim {
                         id = fmt::format("skirting.{}.{}", face.name, hand);
       piece(id, fmt::format("{} {} skirting", face.name, hand), s, s.path, {0, 0, -1}, levelIn(face),
             {{std::min(from, to), y0, foot}, {std::max(from, to), y1, foot + s.width.mm}});
-      d.nailedOn(id, inTheFace({side.name}), fmt::format("skirtings.{}", face.name),
+      d.nailedOn(id, {plaster()}, fmt::format("skirtings.{}", face.name),
                  fmt::format("Nail the {} skirtings along their upper edge, down to the floor.", face.name),
                  s.where, "skirting");
-      d.laidOn(id, {"floor"}, s.where, "skirting");
+      std::vector<std::string> against = elseInTheFace();
+      against.push_back("floor");
+      if (!butts)
+        for (const std::string& one : timberInTheFace({side.name})) against.push_back(one);
+      d.laidOn(id, against, s.where, "skirting");
       if (butts)
         d.laidOn(id, {fmt::format("architrave.{}.jamb.{}", face.name, side.name)}, s.where, "skirting");
     }

@@ -267,13 +267,18 @@ struct Linker {
     assembly().operations[operationOf.at(clean.key)].text += sentences;
   }
 
-  /// Is it about a piece within this unit?
-  bool isAbout(const Operation& o, int unit) {
-    const auto inside = [&](int b) {
-      return isWithin(work, assembly().bodies[static_cast<size_t>(b)].unit, unit);
-    };
-    return std::any_of(o.bodies.begin(), o.bodies.end(), inside) ||
-           std::any_of(o.after.begin(), o.after.end(), inside);
+  /// Does it fix a piece within this unit to what stands before the unit in the file?
+  bool fixes(const Operation& o, int unit) {
+    int last = 0;
+    bool any = false;
+    for (const Body& b : assembly().bodies)
+      if (isWithin(work, b.unit, unit)) last = std::max(last, b.position);
+    for (int b : o.after) {
+      const Body& body = assembly().bodies[static_cast<size_t>(b)];
+      any = any || isWithin(work, body.unit, unit);
+      if (body.position > last) return false;
+    }
+    return any && o.kind == Operation::Kind::Fasten;
   }
 
   /// Horns go last of all in their unit; those a unit keeps when it is fixed in the unit above.
@@ -291,8 +296,7 @@ struct Linker {
     horns.text = hornsSentence(work, horns.key);
     horns.caution = "Cramp the work and saw on the waste side, hands clear of the cut.";
     for (const Operation& o : assembly().operations)
-      if (o.unit == cutIn && (cutIn == unit || (o.kind == Operation::Kind::Fasten && isAbout(o, unit))))
-        horns.afterOperations.push_back(o.key);
+      if (o.unit == cutIn && (cutIn == unit || fixes(o, unit))) horns.afterOperations.push_back(o.key);
     addOperation(horns, cutIn);
     assembly().operations.back().position =
         cutIn == unit ? kHornsPlace : lastPlaceOf(assembly().operations.back());
