@@ -33,7 +33,7 @@ Section drawn(const GivenTrim& trim, const std::string& table, double width, dou
     out.path = *trim.listed;
     return out;
   }
-  const auto path = namedProfile(trim.profile, width, thickness, trim.radius);
+  const auto path = edgeProfile(trim.profile, width, thickness, trim.radius);
   if (!path) {
     faults.add(table + (trim.radius ? ".radius" : ".profile"), path.faults()[0].message,
                path.faults()[0].hint);

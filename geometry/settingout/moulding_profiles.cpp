@@ -58,6 +58,21 @@ Profile chamfer(double width, double thickness, double leg) {
   return {{0, thickness}, {{{width - leg, thickness}}, {{width, thickness - leg}}, {{width, 0}}}};
 }
 
+/// On a wide board the section is worked on its edge: all but a strip beside the far edge stays flat.
+struct EdgeStrip {
+  double width = 0;  ///< of the strip
+  double below = 0;  ///< left under the strip's own section, at the edge
+};
+EdgeStrip edgeStrip(const std::string& name, double width, double thickness, double radius) {
+  constexpr double kBeside = 3, kAbove = 2;  // fillet and step of a moulded edge: common practice
+  const double across = name == "ogee" || name == "bead" ? 2 * radius : radius;
+  if (name == "chamfer" || name == "square") return {width, 0};
+  const double strip = std::min(width, across + 2 * kBeside);
+  if (name == "bead") return {strip, 0};
+  const double down = name == "ogee" ? 2 * radius : radius;
+  return {strip, std::max(0.0, thickness - down - 2 * kAbove)};
+}
+
 Profile closed(const Profile& path) {
   Profile all = path;
   all.steps.push_back({{0, 0}});
@@ -105,6 +120,20 @@ Result<Profile> namedProfile(const std::string& name, double width, double thick
   if (name == "ogee") return ogee(width, thickness, radius);
   if (name == "bead") return bead(width, thickness, radius);
   return chamfer(width, thickness, radius);
+}
+
+Result<Profile> edgeProfile(const std::string& name, double width, double thickness,
+                            std::optional<double> given) {
+  const double radius = given.value_or(usualRadius(name, width, thickness));
+  const EdgeStrip strip = edgeStrip(name, width, thickness, radius);
+  const auto section = namedProfile(name, strip.width, thickness - strip.below,
+                                    name == "square" ? given : std::optional<double>(radius));
+  if (!section) return namedProfile(name, width, thickness, given);
+  const double flat = width - strip.width;
+  Profile path = moved(section.value(), [&](Vec2 p) { return Vec2{p.x + flat, p.y + strip.below}; });
+  path.start.x = 0;
+  path.steps.back().to.y = 0;
+  return path;
 }
 
 std::optional<Diagnostic> profileFault(const Profile& path, double width, double thickness) {

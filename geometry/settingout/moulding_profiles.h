@@ -26,6 +26,11 @@ double usualRadius(const std::string& name, double widthMm, double thicknessMm);
 Result<Profile> namedProfile(const std::string& name, double widthMm, double thicknessMm,
                              std::optional<double> radiusMm);
 
+/// The same worked on the far edge of a board that is wide beside it: an architrave's inner edge, a
+/// skirting's top.
+Result<Profile> edgeProfile(const std::string& name, double widthMm, double thicknessMm,
+                            std::optional<double> radiusMm);
+
 /// What makes a path unfit as a moulding's section of that size, with what is allowed.
 std::optional<Diagnostic> profileFault(const Profile& path, double widthMm, double thicknessMm);
 

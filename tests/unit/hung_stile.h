@@ -42,7 +42,13 @@ inline SettingOut hanging(const Hanging& h) {
     members.push_back(member("backing." + std::to_string(i + 1), {160, 120, 22},
                              along("+Y", h.left ? "+Z" : "-Z"),
                              {-s * (h.jambThickness - h.rebate + h.backing + 11), 70, h.centres[i]}));
-  if (h.rebate > 0) members[0].rebates.push_back({{0, -1, 0}, h.rebate, 45, {}, "jamb.rebate"});
+  if (h.rebate > 0) {
+    RebateMark& rebate = members[0].rebates.emplace_back();
+    rebate.towards = {0, -1, 0};
+    rebate.depthMm = h.rebate;
+    rebate.widthMm = 45;
+    rebate.path = "jamb.rebate";
+  }
   SettingOut work = setOut(members);
   work.units.push_back({"leaf", 0, {}, false, {}});
   work.members[1].unit = 1;
