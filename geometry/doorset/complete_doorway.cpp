@@ -226,10 +226,10 @@ double screwRoomInStile(const DoorSetSpec& set) {
   return set.leaf.hangingStile.mm - set.doorway->hinges.letIn.mm;
 }
 
+/// In a stud wall the boards' edges stand behind the outer screws: they stay within the lining.
 double screwRoomInJamb(const DoorSetSpec& set) {
   const DoorwaySpec& d = *set.doorway;
   const double jamb = liningAtFace(d.lining, true) - d.hinges.jambLetIn.mm;
-  if (d.wall.kind == WallKind::Stud && !d.backings) return jamb + d.lining.packing.mm + d.wall.stud.mm;
   return hingesAreBacked(set) ? jamb + d.lining.packing.mm + d.backings->thickness.mm : jamb;
 }
 

@@ -24,16 +24,6 @@ std::vector<std::string> DoorwayDrawing::wallBeside(const std::string& part) con
   return {part == "head" ? "wall.head" : "wall.stud." + part + ".1"};
 }
 
-std::vector<std::string> DoorwayDrawing::groundsBeside(const std::string& part) const {
-  std::vector<std::string> ids;
-  for (const WallFace& f : faces())
-    for (const std::string& one :
-         part == "head" ? std::vector<std::string>{"head"} : std::vector<std::string>{"jamb." + part})
-      if (const std::string id = std::string("grounds.") + f.name + "." + one; hasMember(id))
-        ids.push_back(id);
-  return ids;
-}
-
 int DoorwayDrawing::unit(const std::string& name, const std::string& parent, bool keepHorns) {
   UnitMark mark;
   mark.name = name;

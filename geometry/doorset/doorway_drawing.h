@@ -69,9 +69,8 @@ struct DoorwayDrawing {
   bool hasMember(const std::string& id) const { return findMember(work, id).has_value(); }
   /// Backing of a side ("hanging") in whose length a height lies; empty when there is none.
   std::string backingAt(const std::string& side, double heightMm) const;
-  /// What bounds the opening in the wall at a side or at the "head", and the grounds there.
+  /// What bounds the opening in the wall at a side or at the "head".
   std::vector<std::string> wallBeside(const std::string& part) const;
-  std::vector<std::string> groundsBeside(const std::string& part) const;
 
   /// Height of the floor at a distance from the middle: level but between the lining's jambs.
   double floorAt(double x) const;

@@ -31,8 +31,7 @@ void hinge(DoorwayDrawing& d, size_t index) {
   const auto add = [&](const char* name, auto value) { keys.push_back(DoorwayDrawing::key(name, value)); };
   add("leaf", "leaf.stile.hanging");
   add("jamb", "lining.jamb.hanging");
-  std::string behind = d.backingAt("hanging", centre);
-  if (behind.empty() && !d.door.backings) behind = d.wallBeside("hanging").front();
+  const std::string behind = d.backingAt("hanging", centre);
   if (!behind.empty()) add("behind", behind);
   add("number", static_cast<double>(index + 1));
   add("centre", centre);

@@ -70,12 +70,11 @@ struct Lining {
       if (m.id.rfind("backing." + part + ".", 0) == 0) behind.push_back(m.id);
     for (const std::string& one : behind) d.nailed(id, one, false, kUnit, text, l.where, "lining");
     if (behind.empty()) d.nailedOn(id, d.wallBeside(part), kUnit, text, l.where, "lining");
-    std::vector<std::string> against = d.groundsBeside(part);
-    if (part == "head")  // its ends lie against the jambs' grounds
-      for (const DoorSide& side : d.sides())
-        for (const std::string& one : d.groundsBeside(side.name)) against.push_back(one);
-    if (part != "head") against.push_back("floor");
-    if (!against.empty()) d.laidOn(id, against, l.where, "lining");
+    std::vector<std::string> against;  // whatever the opening is bounded by
+    for (const Member& m : d.work.members)
+      if (m.id.rfind("grounds.", 0) == 0 || (m.formed && (m.id != "floor" || part != "head")))
+        against.push_back(m.id);
+    d.laidOn(id, against, l.where, "lining");
   }
 
   void stops() {
