@@ -123,6 +123,9 @@ void setOutGrounds(DoorwayDrawing& d);
 void setOutBackings(DoorwayDrawing& d);
 void setOutFinish(DoorwayDrawing& d);
 void setOutLining(DoorwayDrawing& d);
+void setOutPacking(DoorwayDrawing& d);
+/// What the lining is nailed to and lies against.
+void fixLining(DoorwayDrawing& d);
 void setOutStops(DoorwayDrawing& d);
 void setOutHanging(DoorwayDrawing& d);
 void setOutTrim(DoorwayDrawing& d);

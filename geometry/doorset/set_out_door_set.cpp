@@ -16,6 +16,8 @@ Result<SettingOut> setOutDoorSet(const DoorSetSpec& set) {
   setOutBackings(d);
   setOutFinish(d);
   setOutLining(d);
+  setOutPacking(d);
+  fixLining(d);
   setOutHanging(d);
   setOutStops(d);
   setOutTrim(d);

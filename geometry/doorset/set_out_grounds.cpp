@@ -42,12 +42,19 @@ struct Frame {
     const double in = d.innerOfGrounds(), from = d.topOfGroundsInner();
     Member& m =
         ground("head", "head ground", levelIn(face), {{-in, low(), from}, {in, high(), from + g.width.mm}});
-    m.shoulderMm = m.lengthMm;
-    m.lengthMm.reset();
+    if (!isButted()) {
+      m.shoulderMm = m.lengthMm;
+      m.lengthMm.reset();
+    }
     splay(m, {0, 0, 1}, true);
   }
 
+  bool isButted() const { return g.corner == "butted"; }
   void corners() {
+    if (isButted())
+      return d.nailedOn(idOf("head"), {idOf("jamb.hanging"), idOf("jamb.closing")}, unit() + ".corners",
+                        fmt::format("Nail the {} grounds' head between its jambs, on the skew.", face.name),
+                        g.where, "grounds");
     for (const DoorSide& side : d.sides()) {
       const std::string jambId = idOf(fmt::format("jamb.{}", side.name));
       d.mark("mortise-and-tenon",

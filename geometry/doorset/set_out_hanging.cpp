@@ -32,7 +32,12 @@ void hinge(DoorwayDrawing& d, size_t index) {
   add("leaf", "leaf.stile.hanging");
   add("jamb", "lining.jamb.hanging");
   const std::string behind = d.backingAt("hanging", centre);
-  if (!behind.empty()) add("behind", behind);
+  if (!behind.empty()) {
+    std::vector<std::string> layers{behind};
+    const std::string pad = "packing" + behind.substr(std::string("backing").size());
+    if (d.hasMember(pad)) layers.insert(layers.begin(), pad);
+    keys.push_back({"behind", std::move(layers), {}, {}});
+  }
   add("number", static_cast<double>(index + 1));
   add("centre", centre);
   add("height", h.height.mm);

@@ -66,8 +66,12 @@ struct Lining {
     const std::string text =
         "Nail the lining through to what stands behind it, in pairs, clear of the rebates' arrises.";
     std::vector<std::string> behind;
-    for (const Member& m : d.work.members)
-      if (m.id.rfind("backing." + part + ".", 0) == 0) behind.push_back(m.id);
+    for (const std::string& kind : {std::string("packing."), std::string("backing.")})
+      for (const Member& m :
+           d.work.members)  // of folding pieces the one driven from the back lies on the lining
+        if (m.id.rfind(kind + part + ".", 0) == 0 && m.id.find(".front") == std::string::npos &&
+            (kind == "packing." || d.door.lining.packing.mm <= 0))
+          behind.push_back(m.id);
     for (const std::string& one : behind) d.nailed(id, one, false, kUnit, text, l.where, "lining");
     if (behind.empty()) d.nailedOn(id, d.wallBeside(part), kUnit, text, l.where, "lining");
     std::vector<std::string> against;  // whatever the opening is bounded by
@@ -111,6 +115,10 @@ void setOutLining(DoorwayDrawing& d) {
   lining.head();
   lining.jamb(d.sides()[1]);
   lining.corners();
+}
+
+void fixLining(DoorwayDrawing& d) {
+  Lining lining{d, d.door.lining};
   for (const DoorSide& side : d.sides()) lining.fix(fmt::format("lining.jamb.{}", side.name), side.name);
   lining.fix("lining.head", "head");
 }

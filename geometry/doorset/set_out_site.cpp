@@ -82,6 +82,8 @@ struct Site {
            all({grounds, groundNails, backings}), plaster);
     d.rule("lining after plaster", kOrder, "Wet plaster would swell and stain the lining", plaster,
            {"lining"});
+    d.rule("packing behind a lining that stands", kOrder, "Packing is driven until the lining is plumb",
+           {"lining"}, idsOf("packing."));
     d.rule("plumb before it is nailed", "NHBC Standards 6.7: frames fixed plumb and level",
            "Once nailed a lining cannot be shifted", {"plumb"}, nails({"lining"}));
     d.rule("braced until it is fixed", kOrder,
@@ -110,7 +112,8 @@ struct Site {
     d.stage("Backings", site, backings);
     d.stage(d.door.wall.kind == WallKind::Stud ? "Boarding" : "Plaster", site,
             all({plaster, {"plaster-dry"}}));
-    d.stage("Lining in", site, all({{"lining", "plumb", "stretcher-off"}, nails({"lining"})}));
+    d.stage("Lining in", site,
+            all({{"lining", "plumb", "stretcher-off"}, idsOf("packing."), nails({"lining"})}));
     d.stage("Hang", site, {"leaf"}, {"turn", "fasten", "drive"});
     d.stage("Stops and lock", site, all({stops, {"lock"}}));
     d.stage("Architraves", site, architraves);

@@ -49,7 +49,7 @@ struct Trim {
   std::vector<std::string> elseInTheFace() const {
     std::vector<std::string> ids{plaster()};
     for (const Member& m : d.work.members)
-      if (m.id.rfind("backing.", 0) == 0) ids.push_back(m.id);
+      if (m.id.rfind("backing.", 0) == 0 || m.id.rfind("packing.", 0) == 0) ids.push_back(m.id);
     return ids;
   }
 

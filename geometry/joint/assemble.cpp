@@ -95,9 +95,8 @@ struct Maker {
       r.base.blank = BoxBlank{b.x, b.y, b.z};
       if (const auto& run = work.members[i].profile)
         r.base.features.push_back(runSection(run->name, run->path, b.y, b.z, run->backAtHighEdge));
-      if (work.members[i].formed)
-        for (Feature& opening : openingsOf(work.members[i], laid[i].worldFromPiece, b))
-          r.base.features.push_back(std::move(opening));
+      for (Feature& opening : openingsOf(work.members[i], laid[i].worldFromPiece, b))
+        r.base.features.push_back(std::move(opening));
       for (const Rebate& rebate : rebatesOf(work.members[i], laid[i].worldFromPiece))
         r.base.features.push_back(rebateFeature(rebate, b));
       for (const GrooveWork& g : laid[i].grooves)

@@ -90,10 +90,11 @@ struct Maker {
     op.unit = parts.screwUnit(ofLeaf);
     std::vector<std::string> held = op.pieces;
     held.insert(held.end(), op.after.begin(), op.after.end());
-    if (!ofLeaf && l.behind) {
-      op.after.push_back(l.behind->id());
-      held.push_back(l.behind->id());
-    }
+    if (!ofLeaf)
+      for (const MemberView& m : l.behind) {
+        op.after.push_back(m.id());
+        held.push_back(m.id());
+      }
     op.bonds.push_back({"screw", held});
     return op;
   }
@@ -143,7 +144,7 @@ struct Maker {
     JointOperation shut = shutLeaf(pivot, l.leaf.id());
     shut.joint = joint;
     JointOperation screws = screwOn(false);
-    const std::string wood = of(l.jamb) + (l.behind ? " and on into " + of(*l.behind) : "");
+    const std::string wood = of(l.jamb) + (l.behind.empty() ? "" : " and on into " + of(l.behind.back()));
     if (l.size.loosePin) {
       screws.text = fmt::format("Screw the other plate of {} to {}: {}.", hinge(), wood, screwsTold());
       screws.caution = "Bore for each screw first, square to the plate.";
@@ -180,7 +181,7 @@ struct Maker {
     const MemberView &leaf = l.leaf, &jamb = l.jamb;
     work.joints.push_back({joint, {leaf.id(), jamb.id()}});
     auto& all = work.joints.back().pieces;
-    if (l.behind) all.push_back(l.behind->id());
+    for (const MemberView& m : l.behind) all.push_back(m.id());
     for (const OwnPiece& p : work.pieces) all.push_back(p.id);
     path(parts.plateId(true), leaf.id(), l.toLeaf(), std::max(l.size.letIn, l.size.plate));
     work.operations.push_back(drivePin());
@@ -219,7 +220,15 @@ KindSpec spec() {
   };
   member("leaf", true, "the leaf's hanging stile");
   member("jamb", true, "the jamb it is hung on");
-  member("behind", false, "what the jamb's screws go on into: a backing");
+  k.keys.push_back({"behind",
+                    KeyType::Members,
+                    false,
+                    "none",
+                    "what the jamb's screws go on into, from the jamb outwards: packing, a backing",
+                    0,
+                    0,
+                    {},
+                    ""});
   whole("number", "1", "hinges are numbered from the top", 1, 9);
   k.keys.push_back({"centre", KeyType::Length, true, "", "height of its middle, world Z", 0, 1e5, {}, ""});
   length("height", "100", "of a plate", 20, 300);

@@ -258,37 +258,34 @@ std::optional<Refusal> checkScrews(const JointContext&, const HingeLayout& l) {
                    fmt::format("screws of {} would come out on the other side of {}",
                                figure(s.screw.lengthMm), l.leaf.id()),
                    fmt::format("at most {}", figure(leafMost - 1))};
-  const double jambMost = l.woodDepth(l.jamb, inJamb).to;
-  if (!l.behind) {
-    if (s.screw.lengthMm > jambMost - 1)
-      return Refusal{"screw_length",
-                     fmt::format("screws of {} would come out on the other side of {}",
-                                 figure(s.screw.lengthMm), l.jamb.id()),
-                     fmt::format("at most {}, or name what stands behind it", figure(jambMost - 1))};
-    return std::nullopt;
-  }
-  const Box3 behind = blankInWorld(*l.behind);
-  for (const Screw& screw : l.screws(false)) {
-    const Span wood = l.woodDepth(*l.behind, screw);
-    const double r = s.screw.diameterMm / 2 + 1;
-    const bool hits = wood.from > jambMost - kTiny && wood.to > wood.from + kTiny &&
-                      screw.head.y > behind.low.y + r && screw.head.y < behind.high.y - r &&
-                      screw.head.z > behind.low.z + r && screw.head.z < behind.high.z - r;
-    if (!hits)
-      return Refusal{"behind", fmt::format("the screws of hinge {} would miss {}", l.number, l.behind->id()),
-                     "it stands behind the jamb, as long as the hinge and a little more"};
-    if (s.screw.lengthMm > wood.to - 1)
-      return Refusal{"screw_length",
-                     fmt::format("screws of {} would come out on the other side of {}",
-                                 figure(s.screw.lengthMm), l.behind->id()),
-                     fmt::format("at most {}", figure(wood.to - 1))};
-    if (s.screw.lengthMm > jambMost + kTiny && s.screw.lengthMm < wood.from + 1 &&
+  double most = l.woodDepth(l.jamb, inJamb).to;  // of the wood so far
+  std::string last = l.jamb.id();
+  for (const MemberView& m : l.behind) {
+    const Box3 box = blankInWorld(m);
+    const Span wood = l.woodDepth(m, inJamb);
+    for (const Screw& screw : l.screws(false)) {
+      const double r = s.screw.diameterMm / 2 + 1;
+      const bool hits = wood.from > most - kTiny && wood.to > wood.from + kTiny &&
+                        screw.head.y > box.low.y + r && screw.head.y < box.high.y - r &&
+                        screw.head.z > box.low.z + r && screw.head.z < box.high.z - r;
+      if (!hits)
+        return Refusal{"behind", fmt::format("the screws of hinge {} would miss {}", l.number, m.id()),
+                       "it stands behind the jamb, as long as the hinge and a little more"};
+    }
+    if (s.screw.lengthMm > most + kTiny && s.screw.lengthMm < wood.from + 1 &&
         s.screw.lengthMm > wood.from + kTiny)
-      return Refusal{
-          "screw_length",
-          fmt::format("screws of {} would only just reach {}", figure(s.screw.lengthMm), l.behind->id()),
-          "longer or shorter ones"};
+      return Refusal{"screw_length",
+                     fmt::format("screws of {} would only just reach {}", figure(s.screw.lengthMm), m.id()),
+                     "longer or shorter ones"};
+    most = wood.to;
+    last = m.id();
   }
+  if (s.screw.lengthMm > most - 1)
+    return Refusal{
+        "screw_length",
+        fmt::format("screws of {} would come out on the other side of {}", figure(s.screw.lengthMm), last),
+        fmt::format("at most {}{}", figure(most - 1),
+                    l.behind.empty() ? ", or name what stands behind it" : "")};
   return std::nullopt;
 }
 
@@ -308,10 +305,10 @@ Result<HingeLayout> layOutHinge(const JointContext& context) {
     return jointFault(context, "jamb", jamb.value().id() + " does not stand beside " + leaf.value().id(),
                       "the leaf's edge looks along X at the jamb");
   HingeLayout l = hingeAt(context, leaf.value(), jamb.value());
-  if (context.mark.find("behind")) {
-    auto behind = memberOf(context, "behind");
+  for (const std::string& id : context.mark.words("behind")) {
+    auto behind = viewOf(context, id);
     if (!behind) return behind.faults();
-    l.behind = behind.value();
+    l.behind.push_back(behind.value());
   }
   for (const Check check : {&checkMake, &checkSeat, &checkHeight, &checkScrews})
     if (const auto refusal = check(context, l))

@@ -36,8 +36,8 @@ constexpr double kKnuckleGap = 0.1;  // between the ends of two knuckles: common
 struct HingeLayout {
   HingeSizes size;
   MemberView leaf, jamb;
-  std::optional<MemberView> behind;
-  std::string name;  ///< "hinge.1"
+  std::vector<MemberView> behind;  ///< what the jamb's screws go on into, from the jamb outwards
+  std::string name;                ///< "hinge.1"
   int number = 1;
   std::string leafUnit;             ///< whose bench the leaf is made on
   std::string unit;                 ///< the hinge's own, where the work has one; else empty

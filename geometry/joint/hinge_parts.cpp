@@ -141,7 +141,8 @@ std::vector<ScrewLayer> HingeParts::layersOf(bool ofLeaf, int index, const Screw
   std::vector<ScrewLayer> layers{{plateId(ofLeaf), numbered("screw", index), {0, l.size.plate}}};
   const std::string role = numbered(l.name + ".screw", index);
   layers.push_back({wood.id(), role, l.woodDepth(wood, screw)});
-  if (!ofLeaf && l.behind) layers.push_back({l.behind->id(), role, l.woodDepth(*l.behind, screw)});
+  if (!ofLeaf)
+    for (const MemberView& m : l.behind) layers.push_back({m.id(), role, l.woodDepth(m, screw)});
   std::erase_if(layers,
                 [&](const ScrewLayer& layer) { return layer.depth.from > screw.size.lengthMm - kTiny; });
   return layers;
@@ -157,7 +158,7 @@ void HingeParts::addScrews(bool ofLeaf) {
     work.pieces.push_back(std::move(p));
     const auto layers = layersOf(ofLeaf, static_cast<int>(i) + 1, screw);
     for (size_t k = 1; k < layers.size(); ++k) {
-      const MemberView& m = k == 2 ? *l.behind : l.memberOf(ofLeaf);
+      const MemberView& m = k >= 2 ? l.behind[k - 2] : l.memberOf(ofLeaf);
       work.features.push_back({m.index, {screw.holeIn(m, layers[k]), {}, {}}});
     }
     for (JointContact& c : screw.contacts(joint, ids[i], layers)) work.contacts.push_back(std::move(c));
@@ -166,10 +167,11 @@ void HingeParts::addScrews(bool ofLeaf) {
                             {plateId(ofLeaf), "knuckle.inner"},
                             {ids[i], "head"},
                             0});
-    // A point that ends just where the jamb does, on what stands behind.
-    if (!ofLeaf && l.behind && layers.size() == 2 &&
-        std::abs(l.woodDepth(*l.behind, screw).from - screw.size.lengthMm) < kTiny)
-      touch({ids[i], "point"}, {l.behind->id(), faceTowards(*l.behind, -screw.way)},
+    // A point that ends just where the wood it is in does, on what stands behind.
+    const size_t next = layers.size() - 2;
+    if (!ofLeaf && next < l.behind.size() &&
+        std::abs(l.woodDepth(l.behind[next], screw).from - screw.size.lengthMm) < kTiny)
+      touch({ids[i], "point"}, {l.behind[next].id(), faceTowards(l.behind[next], -screw.way)},
             screw.areaAt(screw.size.lengthMm));
   }
 }

@@ -59,7 +59,7 @@ inline SettingOut hanging(const Hanging& h) {
                 {"jamb", std::string("jamb")},
                 {"number", static_cast<double>(i + 1)},
                 {"centre", h.centres[i]}};
-    if (h.backing > 0) given.push_back({"behind", std::string("backing.") + n});
+    if (h.backing > 0) given.push_back({"behind", std::vector<std::string>{"backing." + n}});
     given.insert(given.end(), h.hinge.begin(), h.hinge.end());
     work.joints.push_back(mark("butt-hinge", given));
   }
