@@ -19,25 +19,31 @@ struct Range {
 };
 
 /// A facet seen along Y: x across, y up.
-using Shadow = Polygon2;
+struct Shadow {
+  Polygon2 outline;
+  Range up;  ///< from its lowest corner to its highest
+};
 
 void addShadows(const PlanningMesh& mesh, const Placement& place, const Rect2& window,
                 std::vector<Shadow>& out) {
   ClipScratch scratch;
   for (const Facet& f : mesh.facets) {
-    Shadow shadow;
+    Polygon2 shadow;
     for (const Vec3 p : f.points) {
       const Vec3 at = place.point(p);
       shadow.push_back({at.x, at.z});
     }
     if (area(shadow) < 0) std::reverse(shadow.begin(), shadow.end());
     clipBy(shadow, window, scratch);
-    if (width(shadow) > kLeastWide) out.push_back(std::move(shadow));
+    if (width(shadow) <= kLeastWide) continue;
+    Range up{1e300, -1e300};
+    for (const Vec2 p : shadow) up = {std::min(up.low, p.y), std::max(up.high, p.y)};
+    out.push_back({std::move(shadow), up});
   }
 }
 
 /// What a shadow covers anywhere between two heights; it must have no corner between them.
-Range coveredBetween(const Shadow& shadow, double low, double high) {
+Range coveredBetween(const Polygon2& shadow, double low, double high) {
   Range range{1e300, -1e300};
   const auto take = [&](double x) { range = {std::min(range.low, x), std::max(range.high, x)}; };
   for (size_t i = 0; i < shadow.size(); ++i) {
@@ -62,12 +68,24 @@ Range widestGap(std::vector<Range> covered, Range within) {
   return best;
 }
 
+/// Ranges that overlap or touch as one.
+std::vector<Range> joined(std::vector<Range> ranges) {
+  std::sort(ranges.begin(), ranges.end(), [](Range a, Range b) { return a.low < b.low; });
+  std::vector<Range> out;
+  for (const Range r : ranges)
+    if (!out.empty() && r.low <= out.back().high)
+      out.back().high = std::max(out.back().high, r.high);
+    else
+      out.push_back(r);
+  return out;
+}
+
 class Doorway {
  public:
   Doorway(std::vector<Shadow> shadows, const Rect2& window) : shadows_(std::move(shadows)), window_(window) {
     heights_ = {window.low.y, window.high.y};
     for (const Shadow& s : shadows_)
-      for (const Vec2 p : s) heights_.push_back(p.y);
+      for (const Vec2 p : s.outline) heights_.push_back(p.y);
     std::sort(heights_.begin(), heights_.end());
     const auto same = [](double a, double b) { return b - a < kLeastWide; };
     heights_.erase(std::unique(heights_.begin(), heights_.end(), same), heights_.end());
@@ -94,12 +112,16 @@ class Doorway {
     const double low = heights_[static_cast<size_t>(i)], high = heights_[static_cast<size_t>(i) + 1];
     std::vector<Range> here;
     for (const Shadow& s : shadows_) {
-      const Range r = coveredBetween(s, low, high);
-      if (r.high > r.low && reaches(s, low, high)) here.push_back(r);
+      // It lies between the heights, not only against one of them.
+      if (s.up.low >= high - kLeastWide || s.up.high <= low + kLeastWide) continue;
+      const Range r = coveredBetween(s.outline, low, high);
+      if (r.high > r.low) here.push_back(r);
     }
+    here = joined(std::move(here));
     const Range gap = widestGap(here, {window_.low.x, window_.high.x});
     if (gap.high - gap.low <= kLeastWide) return false;
-    all.insert(all.end(), here.begin(), here.end());
+    here.insert(here.end(), all.begin(), all.end());
+    all = joined(std::move(here));
     return true;
   }
   /// The gap's end, counted along `way`; where what turned ended there, on to what stands beyond, if near.
@@ -112,16 +134,6 @@ class Doorway {
     }
     return next < end + kBeyond ? next : end;
   }
-  /// True when the shadow lies between the heights, not only against one of them.
-  static bool reaches(const Shadow& s, double low, double high) {
-    double least = 1e300, most = -1e300;
-    for (const Vec2 p : s) {
-      least = std::min(least, p.y);
-      most = std::max(most, p.y);
-    }
-    return least < high - kLeastWide && most > low + kLeastWide;
-  }
-
   std::vector<Shadow> shadows_;
   Rect2 window_;
   std::vector<double> heights_;
