@@ -11,7 +11,7 @@ build="$root/.build/release"
 build_in "$build" -DDRYFIT_TESTS=OFF dryfit
 if [ $# -gt 0 ]; then exec "$build/dryfit" "$@"; fi
 
-work=assets/works/practice-corner.toml
+set=assets/doorsets/oar-store.toml
 out=.build/demo
 cd "$root"
 mkdir -p "$out"
@@ -21,11 +21,22 @@ show() {
   "$build/dryfit" "$@" </dev/null
 }
 
-echo "Dryfit sets out the practice corner of $work."
-show pieces "$work"
-show fit "$work"
-show order "$work"
-show step "$work" -o "$out/practice-corner.step"
-show picture "$work" -o "$out/practice-corner.png" --labels --sizes
-printf '\nThe solids are in %s; any CAD opens them.\nThe picture is %s.\nTry next:  sh src/run.sh --help\n' \
-  "$root/$out/practice-corner.step" "$root/$out/practice-corner.png"
+echo "Dryfit sets out the whole door set of $set."
+show pieces "$set"
+show fit "$set"
+printf '\n$ dryfit order %s > %s\n' "$set" "$out/order.txt"
+"$build/dryfit" order "$set" </dev/null >"$out/order.txt"
+sed -n 1,30p "$out/order.txt"
+echo "  ..."
+show step "$set" -o "$out/oar-store.step"
+show picture "$set" -o "$out/whole.png"
+show picture "$set" -o "$out/plan.png" --section plan=1000
+show picture "$set" -o "$out/spread.png" --spread 100
+cat <<END
+
+In $root/$out:
+  order.txt       the order of work, each step with its reason
+  oar-store.step  the solids; any CAD opens them
+  whole.png, plan.png, spread.png
+Try next:  sh src/run.sh --help
+END
