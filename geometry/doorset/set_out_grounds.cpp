@@ -42,14 +42,24 @@ struct Frame {
     const double in = d.innerOfGrounds(), from = d.topOfGroundsInner();
     Member& m =
         ground("head", "head ground", levelIn(face), {{-in, low(), from}, {in, high(), from + g.width.mm}});
-    m.shoulderMm = m.lengthMm;
-    m.lengthMm.reset();
+    if (isHaunched()) {
+      m.shoulderMm = m.lengthMm;
+      m.lengthMm.reset();
+    }
     splay(m, {0, 0, 1}, true);
   }
+
+  bool isHaunched() const { return g.corner == "haunched"; }
 
   void corners() {
     for (const DoorSide& side : d.sides()) {
       const std::string jambId = idOf(fmt::format("jamb.{}", side.name));
+      if (!isHaunched()) {
+        d.nailedOn(idOf("head"), {jambId}, unit() + ".corners",
+                   fmt::format("Nail the {} head ground between its jambs, square.", face.name), g.where,
+                   "grounds");
+        continue;
+      }
       d.mark("mortise-and-tenon",
              {DoorwayDrawing::key("tenon", idOf("head")),
               DoorwayDrawing::key("mortise", jambId),

@@ -1,6 +1,7 @@
 // The leaf in the doorway, its hinges and its lock.
 #include <fmt/format.h>
 
+#include "doorset/complete_doorway.h"
 #include "doorset/doorway_drawing.h"
 
 namespace dryfit {
@@ -31,9 +32,8 @@ void hinge(DoorwayDrawing& d, size_t index) {
   const auto add = [&](const char* name, auto value) { keys.push_back(DoorwayDrawing::key(name, value)); };
   add("leaf", "leaf.stile.hanging");
   add("jamb", "lining.jamb.hanging");
-  std::string behind = d.backingAt("hanging", centre);
-  if (behind.empty() && !d.door.backings) behind = d.wallBeside("hanging").front();
-  if (!behind.empty()) add("behind", behind);
+  if (screwsReachBehindJamb(d.set))
+    add("behind", d.door.backings ? d.backingAt("hanging", centre) : d.wallBeside("hanging").front());
   add("number", static_cast<double>(index + 1));
   add("centre", centre);
   add("height", h.height.mm);

@@ -65,16 +65,24 @@ struct Lining {
   void fix(const std::string& id, const std::string& part) {
     const std::string text =
         "Nail the lining through to what stands behind it, in pairs, clear of the rebates' arrises.";
-    std::vector<std::string> behind;
-    for (const Member& m : d.work.members)
-      if (m.id.rfind("backing." + part + ".", 0) == 0) behind.push_back(m.id);
+    const std::vector<std::string> behind = d.backingsOf(part);
     for (const std::string& one : behind) d.nailed(id, one, false, kUnit, text, l.where, "lining");
     if (behind.empty()) d.nailedOn(id, d.wallBeside(part), kUnit, text, l.where, "lining");
     std::vector<std::string> against = d.groundsBeside(part);
-    if (part == "head")  // its ends lie against the jambs' grounds
-      for (const DoorSide& side : d.sides())
-        for (const std::string& one : d.groundsBeside(side.name)) against.push_back(one);
+    const auto add = [&](const std::vector<std::string>& more) {
+      against.insert(against.end(), more.begin(), more.end());
+    };
+    if (part == "head")  // its ends lie against what stands beside the jambs
+      for (const DoorSide& side : d.sides()) {
+        add(d.groundsBeside(side.name));
+        if (!d.door.grounds) add(d.wallBeside(side.name));
+      }
     if (part != "head") against.push_back("floor");
+    if (part != "head" && runsOver())  // its end lies under what is over the head
+      for (const auto& list : {d.groundsBeside("head"), d.wallBeside("head"), d.backingsOf("head")})
+        add(list);
+    if (!d.door.grounds) add(d.finishes());
+    if (const std::string plate = "wall.plate." + part; d.hasMember(plate)) add({plate});
     if (!against.empty()) d.laidOn(id, against, l.where, "lining");
   }
 
@@ -95,7 +103,7 @@ struct Lining {
     for (const DoorSide& side : d.sides()) {
       const double a = side.sign * half, b = side.sign * (half - thick);
       stop(side.name, fmt::format("{} stop", side.name), jambAxes(side.sign),
-           {{std::min(a, b), y0, d.floorAt(a)}, {std::max(a, b), y1, high - thick}});
+           {{std::min(a, b), y0, std::max(d.floorAt(a), d.floorAt(b))}, {std::max(a, b), y1, high - thick}});
       d.laidOn(fmt::format("stop.{}", side.name), {"stop.head", "floor"}, l.stop->where, "stop");
     }
     for (const DoorSide& side : d.sides())
