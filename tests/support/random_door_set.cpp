@@ -72,7 +72,8 @@ class Writer {
     std::string text = "[leaf]\n" + key("hand", hand) + key("opens", oneOf(c_, "inside", "outside")) +
                        key("width", c_.whole(600, 950)) + key("height", height) +
                        key("thickness", c_.whole(38, 50)) + key("stile", c_.whole(90, 120));
-    if (c_.oneIn(3)) text += key("closing_bevel", 2.5);
+    bevelled_ = c_.oneIn(3);
+    if (bevelled_) text += key("closing_bevel", 2.5);
     if (c_.oneIn(3)) text += key("horns", c_.oneIn(2) ? 0 : 25);
     if (c_.oneIn(3)) text += key("gap", 3);
     for (int i = 0; i <= rows; ++i) {
@@ -101,7 +102,9 @@ class Writer {
     return text;
   }
 
-  std::string lock() { return c_.oneIn(2) ? "[lock]\n" + key("height", c_.whole(990, 1100)) : ""; }
+  std::string lock() {
+    return c_.oneIn(2) && !bevelled_ ? "[lock]\n" + key("height", c_.whole(990, 1100)) : "";
+  }
 
   std::string named() {
     return key("profile", oneOf(c_, "square", "ovolo", "ogee", "chamfer", "bead", "scotia"));
@@ -122,7 +125,7 @@ class Writer {
   Chance c_;
   std::string kind_;
   int thickness_ = 0;
-  bool framed_ = false;
+  bool framed_ = false, bevelled_ = false;
 };
 
 }  // namespace
