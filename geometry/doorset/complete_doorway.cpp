@@ -20,6 +20,7 @@ constexpr double kHingeWidth = 35;        // of a plate of 100: common practice
 constexpr double kShortOfStop = 6;        // a hinge's recess stops short of the leaf's back by this
 constexpr double kScrew = 32;             // common practice
 constexpr double kBeforeScrewsPoint = 1;  // of wood
+constexpr double kBesideScrew = 1;        // of wood in what stands behind the jamb
 
 /// A rule's figure, unless the file gives the size.
 void rule(Size& size, double mm, const std::string& words) {
@@ -166,7 +167,22 @@ bool hingesAreBacked(const DoorSetSpec& set) {
   });
 }
 
+/// Do all the screws of a hinge meet the stud behind the jamb, clear of the boards before it?
+bool screwsMeetTheStud(const DoorSetSpec& set) {
+  const DoorwaySpec& d = *set.doorway;
+  if (d.wall.kind != WallKind::Stud || d.backings) return false;
+  const HingeSpec& h = d.hinges;
+  const double recess = h.width.mm - h.proud.mm, beside = h.screwDiameter.mm / 2 + kBesideScrew;
+  const double first = h.staggered ? recess / 3 : recess / 2, last = h.staggered ? 2 * recess / 3 : first;
+  return first - beside > d.wall.finishFront.mm + kTiny &&
+         last + beside < d.wall.finishFront.mm + d.wall.thickness.mm - kTiny;
+}
+
 }  // namespace
+
+bool screwsReachBehindJamb(const DoorSetSpec& set) {
+  return hingesAreBacked(set) || screwsMeetTheStud(set);
+}
 
 GivenDoorway::GivenDoorway() {
   spec.grounds.emplace();
@@ -230,7 +246,8 @@ double screwRoomInStile(const DoorSetSpec& set) {
 double screwRoomInJamb(const DoorSetSpec& set) {
   const DoorwaySpec& d = *set.doorway;
   const double jamb = liningAtFace(d.lining, true) - d.hinges.jambLetIn.mm;
-  return hingesAreBacked(set) ? jamb + d.lining.packing.mm + d.backings->thickness.mm : jamb;
+  if (!screwsReachBehindJamb(set)) return jamb;
+  return jamb + d.lining.packing.mm + (d.backings ? d.backings->thickness.mm : d.wall.stud.mm);
 }
 
 }  // namespace dryfit

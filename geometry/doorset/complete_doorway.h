@@ -47,6 +47,8 @@ void checkLock(const DoorSetSpec& set, DoorwayFaults& faults);
 /// stands behind it.
 double screwRoomInStile(const DoorSetSpec& set);
 double screwRoomInJamb(const DoorSetSpec& set);
+/// Do the hinges' screws find one backing behind each hinge, or the stud? Else they hold in the jamb alone.
+bool screwsReachBehindJamb(const DoorSetSpec& set);
 
 /// A mortise of the closing stile at its widest: heights above the leaf's bottom.
 struct TenonSpan {

@@ -7,9 +7,9 @@
 namespace dryfit {
 
 double DoorwayDrawing::floorAt(double x) const {
-  const double half = liningInner(), hanging = sides()[0].sign;
-  const double part = std::clamp((half - x * hanging) / (2 * half), 0.0, 1.0);
-  return -door.wall.floorFall.mm * part;
+  const double half = liningInner();
+  const double part = std::clamp((half + x * lowSide()) / (2 * half), 0.0, 1.0);
+  return -floorDrop() * part;
 }
 
 std::string DoorwayDrawing::backingAt(const std::string& side, double heightMm) const {
@@ -17,6 +17,13 @@ std::string DoorwayDrawing::backingAt(const std::string& side, double heightMm) 
     if (m.id.rfind("backing." + side + ".", 0) == 0 && std::abs(m.origin->z - heightMm) < *m.widthMm / 2)
       return m.id;
   return {};
+}
+
+std::vector<std::string> DoorwayDrawing::backingsOf(const std::string& part) const {
+  std::vector<std::string> ids;
+  for (const Member& m : work.members)
+    if (m.id.rfind("backing." + part + ".", 0) == 0) ids.push_back(m.id);
+  return ids;
 }
 
 std::vector<std::string> DoorwayDrawing::wallBeside(const std::string& part) const {

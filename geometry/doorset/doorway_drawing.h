@@ -1,10 +1,11 @@
 // Private to doorset: what the files that set a doorway out share.
 //
-// World: X = 0 the doorway's middle, Y = 0 the front finished face, Z = 0 the finished floor at the hanging
-// side.
+// World: X = 0 the doorway's middle, Y = 0 the front finished face, Z = 0 the finished floor at its
+// highest under the doorway.
 #pragma once
 
 #include <array>
+#include <cmath>
 #include <string>
 #include <utility>
 #include <vector>
@@ -69,12 +70,16 @@ struct DoorwayDrawing {
   bool hasMember(const std::string& id) const { return findMember(work, id).has_value(); }
   /// Backing of a side ("hanging") in whose length a height lies; empty when there is none.
   std::string backingAt(const std::string& side, double heightMm) const;
+  /// Those at a side or over the "head".
+  std::vector<std::string> backingsOf(const std::string& part) const;
   /// What bounds the opening in the wall at a side or at the "head".
   std::vector<std::string> wallBeside(const std::string& part) const;
 
   /// Height of the floor at a distance from the middle: level but between the lining's jambs.
   double floorAt(double x) const;
-  bool floorFalls() const { return door.wall.floorFall.mm > 0; }
+  double floorDrop() const { return std::abs(door.wall.floorFall.mm); }
+  bool floorFalls() const { return floorDrop() > 0; }
+  double lowSide() const { return sides()[door.wall.floorFall.mm < 0 ? 0 : 1].sign; }  ///< sign of its X
 
   int unit(const std::string& name, const std::string& parent, bool keepHorns = false);
   Member& member(const std::string& id, const std::string& name, const Placement& orientation,

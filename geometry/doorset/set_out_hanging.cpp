@@ -1,6 +1,7 @@
 // The leaf in the doorway, its hinges and its lock.
 #include <fmt/format.h>
 
+#include "doorset/complete_doorway.h"
 #include "doorset/doorway_drawing.h"
 
 namespace dryfit {
@@ -31,8 +32,9 @@ void hinge(DoorwayDrawing& d, size_t index) {
   const auto add = [&](const char* name, auto value) { keys.push_back(DoorwayDrawing::key(name, value)); };
   add("leaf", "leaf.stile.hanging");
   add("jamb", "lining.jamb.hanging");
-  const std::string behind = d.backingAt("hanging", centre);
-  if (!behind.empty()) {
+  if (screwsReachBehindJamb(d.set) && !d.door.backings) {
+    keys.push_back({"behind", d.wallBeside("hanging"), {}, {}});
+  } else if (const std::string behind = d.backingAt("hanging", centre); !behind.empty()) {
     std::vector<std::string> layers{behind};
     const std::string pad = "packing" + behind.substr(std::string("backing").size());
     if (d.hasMember(pad)) layers.insert(layers.begin(), pad);

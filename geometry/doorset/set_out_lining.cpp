@@ -76,7 +76,8 @@ struct Lining {
     if (behind.empty()) d.nailedOn(id, d.wallBeside(part), kUnit, text, l.where, "lining");
     std::vector<std::string> against;  // whatever the opening is bounded by
     for (const Member& m : d.work.members)
-      if (m.id.rfind("grounds.", 0) == 0 || (m.formed && (m.id != "floor" || part != "head")))
+      if (m.id.rfind("grounds.", 0) == 0 || m.id.rfind("backing.head", 0) == 0 ||
+          (m.formed && (m.id != "floor" || part != "head")))
         against.push_back(m.id);
     d.laidOn(id, against, l.where, "lining");
   }
@@ -98,7 +99,7 @@ struct Lining {
     for (const DoorSide& side : d.sides()) {
       const double a = side.sign * half, b = side.sign * (half - thick);
       stop(side.name, fmt::format("{} stop", side.name), jambAxes(side.sign),
-           {{std::min(a, b), y0, d.floorAt(a)}, {std::max(a, b), y1, high - thick}});
+           {{std::min(a, b), y0, std::max(d.floorAt(a), d.floorAt(b))}, {std::max(a, b), y1, high - thick}});
       d.laidOn(fmt::format("stop.{}", side.name), {"stop.head", "floor"}, l.stop->where, "stop");
     }
     for (const DoorSide& side : d.sides())

@@ -80,8 +80,8 @@ struct Site {
            "Rivington, Notes on Building Construction, part II; Building Construction vol. 2",
            "The grounds are the plasterer's screed: he works to their faces",
            all({grounds, groundNails, backings}), plaster);
-    d.rule("lining after plaster", kOrder, "Wet plaster would swell and stain the lining", plaster,
-           {"lining"});
+    d.rule("lining after plaster", kOrder, "Wet plaster would swell and stain the lining",
+           all({plaster, {"plaster-dry"}}), {"lining"});
     d.rule("packing behind a lining that stands", kOrder, "Packing is driven until the lining is plumb",
            {"lining"}, idsOf("packing."));
     d.rule("plumb before it is nailed", "NHBC Standards 6.7: frames fixed plumb and level",

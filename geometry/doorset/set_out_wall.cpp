@@ -48,29 +48,28 @@ FormedOpening openingOf(const DoorwayDrawing& d, const Reveal& r) {
   return o;
 }
 
-/// A foot that stands on the floor of the hanging side and of the closing side.
+/// A foot that stands on the floor of both sides: the blank goes down to the lower.
 void standOnFloor(DoorwayDrawing& d, Member& m) {
   if (!d.floorFalls()) return;
-  const double hanging = d.sides()[0].sign;
-  m.openings.push_back({"foot", {most(2, 0), hanging < 0 ? most(0, 0, "beside") : least(0, 0, "beside")}});
+  m.openings.push_back(
+      {"foot", {most(2, 0), d.lowSide() > 0 ? most(0, 0, "beside") : least(0, 0, "beside")}});
 }
 
 void floor(DoorwayDrawing& d) {
   const WallSpec& w = d.door.wall;
   const double end = d.wallEnd();
   Member& m = d.formed("floor", "floor", "floor",
-                       {{-end, -w.floorBeyond.mm, -w.floorThickness.mm - w.floorFall.mm},
+                       {{-end, -w.floorBeyond.mm, -w.floorThickness.mm - d.floorDrop()},
                         {end, d.finishedDepth() + w.floorBeyond.mm, 0}});
   if (!d.floorFalls()) return;
-  const double half = d.liningInner(), closing = d.sides()[1].sign, fall = w.floorFall.mm;
-  Vec3 n{closing * -fall, 0, -2 * half};  // out of the waste above the slope: down
+  const double half = d.liningInner(), low = d.lowSide(), fall = d.floorDrop();
+  Vec3 n{low * -fall, 0, -2 * half};  // out of the waste above the slope: down
   n = n * (1 / length(n));
-  const auto beyond = [&](double at) { return closing > 0 ? least(0, at) : most(0, at); };
-  const auto within = [&](double at) { return closing > 0 ? most(0, at) : least(0, at); };
+  const auto beyond = [&](double at) { return low > 0 ? least(0, at) : most(0, at); };
+  const auto within = [&](double at) { return low > 0 ? most(0, at) : least(0, at); };
   m.openings.push_back(
-      {"slope",
-       {{n, dot(n, Vec3{-closing * half, 0, 0}), ""}, beyond(-closing * half), within(closing * half)}});
-  m.openings.push_back({"low", {least(2, -fall), beyond(closing * half)}});
+      {"slope", {{n, dot(n, Vec3{-low * half, 0, 0}), ""}, beyond(-low * half), within(low * half)}});
+  m.openings.push_back({"low", {least(2, -fall), beyond(low * half)}});
 }
 
 /// Studs on a sole plate, a head over the opening.
@@ -109,7 +108,7 @@ void setOutWall(DoorwayDrawing& d) {
   if (w.kind == WallKind::Stud) return studs(d);
   const double y = w.finishFront.mm;
   Member& m = d.formed("wall", "wall", w.kind == WallKind::Brick ? "brick" : "block",
-                       {{-d.wallEnd(), y, -w.floorFall.mm}, {d.wallEnd(), y + w.thickness.mm, d.wallTop()}});
+                       {{-d.wallEnd(), y, -d.floorDrop()}, {d.wallEnd(), y + w.thickness.mm, d.wallTop()}});
   m.openings.push_back(openingOf(d, {d.open.wall / 2, d.open.wallHeight}));
   standOnFloor(d, m);
   d.laidOn("wall", {"floor"}, w.where, "wall");
@@ -125,7 +124,7 @@ void setOutFinish(DoorwayDrawing& d) {
     const std::string id = fmt::format("{}.{}", boards ? "boarding" : "plaster", face.name);
     Member& m = d.formed(id, fmt::format("{} {}", face.name, boards ? "boarding" : "plaster"),
                          boards ? "boarding" : "plaster",
-                         {{-d.wallEnd(), y0, -w.floorFall.mm}, {d.wallEnd(), y1, d.wallTop()}});
+                         {{-d.wallEnd(), y0, -d.floorDrop()}, {d.wallEnd(), y1, d.wallTop()}});
     Reveal reveal{d.open.wall / 2, d.open.wallHeight};
     std::vector<std::string> against;
     if (d.door.grounds) {
