@@ -7,6 +7,7 @@
 #include "cli/table.h"
 #include "order/spread.h"
 #include "scene/framing.h"
+#include "scene/surroundings.h"
 
 namespace dryfit::cli {
 
@@ -48,6 +49,7 @@ class Stager {
     out.ask = {options_.labels, options_.sizes, options_.unit,
                options_.joint ? work_.assembly.joints.at(static_cast<size_t>(*options_.joint)).id : "",
                options_.spread > 0 || !out.scene.arrows.empty()};
+    drawn_ = scene::drawnSection(view, out.look.sections);
     const std::vector<Vec3> points = pointsToFrame(out);
     if (points.empty()) return bad("--section", "together the sections take everything away", "");
     out.camera =
@@ -126,8 +128,8 @@ class Stager {
         "the work stands from " + lengthText(low, work_.lengths) + " to " + lengthText(high, work_.lengths));
   }
 
-  /// What is planted on the back is seen from there, as if the work were turned over; and so are steps after
-  /// it that move nothing (nailing it).
+  /// What is planted on the back is seen from there, as if the work were turned over, and what comes to its
+  /// place from behind where the whole stands; and so are steps after it that move nothing (nailing it).
   bool fromBehind() const {
     if (!options_.step) return false;
     const auto& steps = order_->steps;
@@ -139,10 +141,16 @@ class Stager {
   }
   bool plantedOnTheBack(const Step& step) const {
     const Move& move = step.moves.front();
+    if (work_.assembly.units.at(static_cast<size_t>(step.unit)).parent < 0 &&
+        !scene::boundsOfFormed(staging_.scene({})).empty())
+      return comesFromBehind(move);
     const bool planted = std::any_of(step.bodies.begin(), step.bodies.end(), [&](int b) {
       return work_.assembly.bodies.at(static_cast<size_t>(b)).planted;
     });
-    return planted && !move.legs.empty() && move.legs.front().direction.y < -0.7;
+    return planted && comesFromBehind(move);
+  }
+  static bool comesFromBehind(const Move& move) {
+    return !move.legs.empty() && move.legs.front().direction.y < -0.7;
   }
 
   View viewFor(const std::vector<CutPlane>& planes) const {
@@ -157,15 +165,30 @@ class Stager {
     return view;
   }
 
+  /// Ends the surroundings where the picture has enough of them.
+  void endSurroundings(Scene& scene, const Scene& whole) const {
+    if (options_.joint || options_.spread > 0) return;
+    const Box3 focus = scene::focusOf(whole), made = scene::boundsOfMade(whole);
+    if (made.empty() || scene::boundsOfFormed(scene).empty()) return;
+    if (drawn_)
+      scene::breakOffRound(scene, focus, *drawn_);
+    else
+      scene::cutOffRound(scene, made);
+  }
+
   /// Of a step: everything that any step of its unit shows, so that pictures of a unit do not jump.
-  std::vector<Vec3> pointsToFrame(const StagedPicture& picture) {
+  std::vector<Vec3> pointsToFrame(StagedPicture& picture) {
     const std::vector<CutPlane>& sections = picture.look.sections;
-    if (!options_.step || options_.joint || options_.spread > 0)
-      return scene::pointsLeft(picture.scene, sections);
-    const Scene whole = staging_.wholeUnit(request_);
-    const Box3 made = scene::boundsOfMade(whole);
-    std::vector<Vec3> points = scene::pointsLeft(picture.scene, sections, made);
-    const auto more = scene::pointsLeft(whole, sections, made);
+    if (!options_.step || options_.joint || options_.spread > 0) {
+      endSurroundings(picture.scene, Scene(picture.scene));
+      return scene::pointsLeft(picture.scene, sections, {});
+    }
+    const Scene all = staging_.wholeUnit(request_);
+    Scene whole = all;
+    endSurroundings(whole, all);
+    endSurroundings(picture.scene, all);
+    std::vector<Vec3> points = scene::pointsLeft(picture.scene, sections, {});
+    const auto more = scene::pointsLeft(whole, sections, {});
     points.insert(points.end(), more.begin(), more.end());
     return points;
   }
@@ -182,6 +205,7 @@ class Stager {
   scene::Staging& staging_;
   const PictureOptions& options_;
   StagingRequest request_;
+  std::optional<CutPlane> drawn_;  ///< the picture is a drawing of this section
 };
 
 }  // namespace
