@@ -7,6 +7,7 @@
 #include "cli/table.h"
 #include "order/spread.h"
 #include "scene/framing.h"
+#include "scene/standing.h"
 #include "scene/surroundings.h"
 
 namespace dryfit::cli {
@@ -128,29 +129,42 @@ class Stager {
         "the work stands from " + lengthText(low, work_.lengths) + " to " + lengthText(high, work_.lengths));
   }
 
-  /// What is planted on the back is seen from there, as if the work were turned over, and what comes to its
-  /// place from behind where the whole stands; and so are steps after it that move nothing (nailing it).
+  /// What is planted on the back is seen from there, as if the work were turned over, and what comes to
+  /// the back of the whole where it stands; and so are steps after it that move nothing (nailing it).
   bool fromBehind() const {
     if (!options_.step) return false;
     const auto& steps = order_->steps;
     for (size_t i = static_cast<size_t>(*options_.step) + 1; i-- > 0;) {
       if (steps[i].unit != steps[static_cast<size_t>(*options_.step)].unit) return false;
+      if (isOnSite(steps[i]) && (!steps[i].moves.empty() || steps[i].event == "form"))
+        return standsBehind(steps[i]);
       if (!steps[i].moves.empty()) return plantedOnTheBack(steps[i]);
     }
     return false;
   }
   bool plantedOnTheBack(const Step& step) const {
     const Move& move = step.moves.front();
-    if (work_.assembly.units.at(static_cast<size_t>(step.unit)).parent < 0 &&
-        !scene::boundsOfFormed(staging_.scene({})).empty())
-      return comesFromBehind(move);
     const bool planted = std::any_of(step.bodies.begin(), step.bodies.end(), [&](int b) {
       return work_.assembly.bodies.at(static_cast<size_t>(b)).planted;
     });
-    return planted && comesFromBehind(move);
+    return planted && !move.legs.empty() && move.legs.front().direction.y < -0.7;
   }
-  static bool comesFromBehind(const Move& move) {
-    return !move.legs.empty() && move.legs.front().direction.y < -0.7;
+  /// Where the whole stands between walls: what it brings lies wholly in the back half.
+  bool standsBehind(const Step& step) const {
+    const Scene all = staging_.scene({});
+    const double middle = scene::boundsOfMade(all).centre().y;
+    std::vector<int> brought = step.bodies;
+    for (const Move& move : step.moves)
+      for (const int body : scene::bodiesOf(work_.assembly, move)) brought.push_back(body);
+    return std::all_of(all.items.begin(), all.items.end(), [&](const scene::Item& item) {
+      return std::find(brought.begin(), brought.end(), item.piece) == brought.end() ||
+             scene::boundsOf(*item.shape, item.worldFromPiece).low.y >= middle;
+    });
+  }
+  bool isOnSite(const Step& step) const {
+    return work_.assembly.units.at(static_cast<size_t>(step.unit)).parent < 0 &&
+           std::any_of(work_.assembly.bodies.begin(), work_.assembly.bodies.end(),
+                       [](const Body& b) { return b.formed; });
   }
 
   View viewFor(const std::vector<CutPlane>& planes) const {

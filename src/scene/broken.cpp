@@ -51,12 +51,12 @@ class Breaker {
     for (const Vec3& p : out_.points) out_.box.add(p);
     std::vector<int> facets;
     std::vector<Vec3> planes;
+    std::map<int, int> breaks;  // a break is one face, however it waves
     for (const Shape::Triangle& t : out_.triangles) {
-      facets.push_back(static_cast<int>(planes.size()));
+      const int next = static_cast<int>(planes.size());
+      facets.push_back(isBreak(t) ? breaks.try_emplace(t.face, next).first->second : next);
       planes.push_back(planeOf(t));
     }
-    // The break is one face, however it waves.
-    for (size_t i = firstBreak_; i < facets.size(); ++i) facets[i] = facets[firstBreak_];
     addEdges(out_, facets, planes);
     return std::move(out_);
   }
@@ -74,7 +74,10 @@ class Breaker {
 
   Vec3 planeOf(const Shape::Triangle& t) const {
     const Vec3 a = point(t.points[0]), n = cross(point(t.points[1]) - a, point(t.points[2]) - a);
-    return t.face == breakFace_ || length(n) < 1e-9 ? t.normals[0] : normalized(n);
+    return isBreak(t) || length(n) < 1e-9 ? t.normals[0] : normalized(n);
+  }
+  bool isBreak(const Shape::Triangle& t) const {
+    return t.face < static_cast<int>(out_.roles.size()) && out_.roles[static_cast<size_t>(t.face)] == "break";
   }
 
   int add(Vec3 p) {
@@ -194,7 +197,6 @@ class Breaker {
   }
 
   void addBreak() {
-    firstBreak_ = out_.triangles.size();
     breakFace_ = static_cast<int>(out_.roles.size());
     out_.roles.push_back("break");
     const auto loops = breakLoops();
@@ -206,15 +208,35 @@ class Breaker {
       fillGroup(group);
     }
   }
+  /// With hollow sides: no triangle then has its three corners on one straight side, where it would bridge a
+  /// wave that is seen along the other way.
+  bool isBox(const std::vector<int>& loop, const Range& u, const Range& v) const {
+    constexpr double kNear = 1e-6;
+    const auto onSide = [](double x, const Range& r) { return x < r.low + kNear || x > r.high - kNear; };
+    return u.size() > 1 && v.size() > 1 && std::all_of(loop.begin(), loop.end(), [&](int p) {
+             return onSide(onBreak(p).x, u) || onSide(onBreak(p).y, v);
+           });
+  }
+  static Vec2 hollowed(Vec2 p, const Range& u, const Range& v) {
+    constexpr double kHollow = 0.15;
+    const double a = 2 * (p.x - u.middle()) / u.size(), b = 2 * (p.y - v.middle()) / v.size();
+    return {a * (1 - kHollow * (1 - b * b)), b * (1 - kHollow * (1 - a * a))};
+  }
   void fillGroup(const std::vector<std::vector<int>>& group) {
     std::vector<Vec2> flat;
     std::vector<int> names;
     std::vector<std::vector<int>> loops;
+    Range u, v;
+    for (const int p : group.front()) {
+      u.add(onBreak(p).x);
+      v.add(onBreak(p).y);
+    }
+    const bool hollow = group.size() == 1 && isBox(group.front(), u, v);
     for (const auto& loop : group) {
       loops.emplace_back();
       for (const int p : loop) {
         loops.back().push_back(static_cast<int>(flat.size()));
-        flat.push_back(onBreak(p));
+        flat.push_back(hollow ? hollowed(onBreak(p), u, v) : onBreak(p));
         names.push_back(p);
       }
     }
@@ -250,7 +272,6 @@ class Breaker {
   Shape out_;
   std::map<Ends, int> crossings_;
   std::multimap<int, int> next_;  ///< round the break, its face to the left
-  size_t firstBreak_ = 0;
   int breakFace_ = -1;
 };
 
