@@ -115,7 +115,7 @@ void addTexels(const Item& item, scene::Ground ground, std::vector<float>& out) 
   const bool metal = s.substance == scene::Substance::Metal;
   const bool plain = item.mark == scene::Mark::None;
   texel(partsOf(metal && plain ? kMetalEdge : colourOf(item.mark, ground)),
-        widthFactor(item.mark) * (metal ? kMetalWidth : 1));
+        widthFactor(item.mark) * (metal && plain ? kMetalWidth : 1));
 }
 
 }  // namespace
