@@ -17,6 +17,7 @@ out vec4 colour;
 uniform bool cut;       // a section's face: even light, hatches
 uniform float opacity;
 uniform vec3 hatchInk;  // sRGB
+uniform float formedReachMm;  // of shade on walls and floors: a long one would be read as a thing
 
 vec3 surface() {
   vec4 early = itemTexel(itemIndex, 3), late = itemTexel(itemIndex, 4);
@@ -36,8 +37,17 @@ vec3 surface() {
   return early.rgb;
 }
 
+// What metal throws back of the lamp: a bright band along a knuckle, a lit or a dull plate.
+float sheen(vec3 n) {
+  return pow(max(dot(n, normalize(plainLight.xyz + sky)), 0.0), 24.0);
+}
+
 void main() {
   vec3 n = normalize(worldNormal);
-  float bright = cut ? light.w : lit(worldAt, n);
-  colour = vec4(written(toLinear(clamp(surface(), 0.0, 1.0)) * bright), opacity);
+  int substance = int(itemTexel(itemIndex, 3).w + 0.5);
+  bool formed = substance == 1 || substance == 2 || substance == 4;
+  float bright = cut ? light.w : lit(worldAt, n, formed ? formedReachMm : 0.0);
+  vec3 face = toLinear(clamp(surface(), 0.0, 1.0));
+  if (substance == 3 && !cut) face += 0.55 * sheen(n);
+  colour = vec4(written(face * bright), opacity);
 }

@@ -27,7 +27,8 @@ float shaderAway(vec3 at) {
   return max(0.0, q.z - texture(shadowDepth, q.xy).r) * shadowDepthMm;
 }
 
-float lit(vec3 at, vec3 normal) {
+// `reachMm`: shade of what stands further off is hardly seen; 0: all of it is.
+float lit(vec3 at, vec3 normal, float reachMm) {
   if (!casts) {
     float key = plainLight.w * max(dot(normal, plainLight.xyz), 0.0);
     float open = 0.5 + 0.5 * dot(normal, sky);  // part of the half sphere of sky before the face
@@ -35,5 +36,6 @@ float lit(vec3 at, vec3 normal) {
   }
   float facing = dot(normal, toLight);
   float seen = facing > 0.0 ? seenFrom(at, normal) : 0.0;
+  if (facing > 0.0 && reachMm > 0.0) seen = 1.0 - (1.0 - seen) * exp(-shaderAway(at) / reachMm);
   return light.x + seen * (light.y + light.z * max(facing, 0.0));
 }

@@ -5,6 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "base/spoken_path.h"
+
 namespace dryfit {
 
 namespace {
@@ -12,7 +14,7 @@ namespace {
 /// By rule: a unit is put together, then fixed and cleaned off. A unit the file gives stages for keeps to
 /// them; what they leave out stands under the unit's own name.
 void addStagesOf(const SettingOut& work, int unit, Assembly& assembly) {
-  std::string name = work.units[static_cast<size_t>(unit)].name;
+  std::string name = spokenPath(work.units[static_cast<size_t>(unit)].name);
   name[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(name[0])));
   std::vector<std::string> left{"form", "fit", "check", "wait", "turn", "drive", "fasten", "glue", "trim"};
   bool given = false;

@@ -46,7 +46,7 @@ void HingeParts::addPlate(bool ofLeaf) {
   const double outside = ofLeaf ? l.side : -l.side;  // of the pin at which the plate lies, along z
   OwnPiece p;
   p.id = plateId(ofLeaf);
-  p.name = ofLeaf ? "leaf's plate" : "jamb's plate";
+  p.name = ofLeaf ? "leaf's hinge plate" : "jamb's hinge plate";
   p.material = "steel";
   p.densityKgM3 = kSteelKgM3;
   p.worldFromPiece = l.frame();
@@ -73,7 +73,7 @@ void HingeParts::addPin() {
   const HingeSizes& s = l.size;
   OwnPiece p;
   p.id = pinId();
-  p.name = "pin";
+  p.name = "hinge pin";
   p.material = "steel";
   p.densityKgM3 = kSteelKgM3;
   p.worldFromPiece = l.frame();

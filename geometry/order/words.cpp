@@ -17,13 +17,15 @@ constexpr size_t kMostReasons = 2;
 constexpr double kSameReasonMm = 2;
 /// Faces nearer than this touch, for a reader.
 constexpr double kAtOnceMm = 0.05;
+/// More partners than these are not named one by one.
+constexpr size_t kMostPartners = 6;
 
-/// "open at 90 degrees", for pieces that come in a pose.
+/// "standing open at 90 degrees", for pieces that come in a pose.
 std::string openAt(const Assembly& assembly, const Undone& u) {
   for (const PivotAt& at : u.pose)
     for (const Placed m : u.movers)
       if (contains(assembly.pivots[at.pivot].bodies, m.body))
-        return ", open at " + degrees(at.angleRad) + ",";
+        return ", standing open at " + degrees(at.angleRad) + ",";
   return "";
 }
 
@@ -45,8 +47,9 @@ std::string needs(const Assembly& assembly, const UnitPlan& plan, const Event& e
   for (int b : assembly.operations[event.index].after)
     if (plan.bench.eventOfBody[b] >= 0 && !contains(bodies, b) && !contains(event.bodies, b))
       bodies.push_back(b);
-  if (bodies.empty() || bodies.size() > 6) return "";
-  return "It needs " + listed(namesOf(assembly, bodies)) + " in place. ";
+  const std::vector<std::string> names = namesOf(assembly, bodies);
+  if (names.empty() || names.size() > kMostPartners) return "";
+  return "It needs " + listed(names) + " in place. ";
 }
 
 /// A later event that shuts this one out, tried: with it standing too there is no way in.
@@ -131,12 +134,16 @@ std::string shutOutText(Scene& scene, const UnitPlan& plan, size_t place) {
     return a.where.meeting.gapMm < b.where.meeting.gapMm - tolerance::kTouch;
   });
   std::string text;
-  for (size_t i = 0; i < all.size() && i < kMostReasons; ++i) {
+  std::vector<std::string> told;
+  for (size_t i = 0; i < all.size() && told.size() < kMostReasons; ++i) {
     const Meeting& m = all[i].where.meeting;
     if (m.gapMm > all[0].where.meeting.gapMm + kSameReasonMm) break;
+    const std::string later = subjectOf(assembly, plan.bench.events[all[i].later->event]);
+    if (std::find(told.begin(), told.end(), later) != told.end()) continue;
+    told.push_back(later);
     const bool several = plan.forwards[place].movers.size() > 1;
-    text += "It goes in before " + subjectOf(assembly, plan.bench.events[all[i].later->event]) +
-            ": with that standing there is no way in; along " + nameOfWay(all[i].where.wayHome) + ", " +
+    text += "It goes in before " + later + ": with that standing there is no way in; along " +
+            nameOfWay(all[i].where.wayHome) + ", " +
             (several ? called(assembly, m.mover.body) + "'s" : "its") + " " + m.roleMover +
             " would have to come through " + called(assembly, m.stander.body) + "'s " + m.roleStander +
             (m.gapMm < kAtOnceMm ? "" : ", which stands " + nameOfLength(m.gapMm) + " off it") + ". ";
@@ -197,9 +204,10 @@ std::string textOf(const Assembly& assembly, const UnitPlan& plan, size_t place)
   if (u.standing.empty()) return "Start with " + subject + ".";
   if (!event.moves) return "Form " + subject + " in its place.";
   const std::vector<int> partners = partnersOf(assembly, u);
-  if (partners.empty()) return "Set " + subject + " in its place.";
-  if (partners.size() > 6) return "Put " + subject + " in its place; it is joined to what stands.";
-  return "Put " + subject + " to " + listed(namesOf(assembly, partners)) + ".";
+  const bool unit = event.kind == Event::Kind::Unit;
+  if (partners.empty() || (unit && partners.size() > kMostPartners)) return "Set " + subject + " in place.";
+  if (partners.size() > kMostPartners) return "Put " + subject + " in place, joined to what stands.";
+  return (unit ? "Bring " : "Put ") + subject + " to " + listed(namesOf(assembly, partners)) + ".";
 }
 
 std::string whyOf(Scene& scene, const UnitPlan& plan, size_t place) {

@@ -1,3 +1,4 @@
+#include "base/spoken_path.h"
 #include "base/text.h"
 #include "cli/command.h"
 #include "cli/help.h"
@@ -43,7 +44,7 @@ Diagnostic lockedFault(const Assembly& assembly, const Locked& locked) {
 }
 
 std::string stageHeading(const Assembly& assembly, const Step& step) {
-  const std::string& unit = assembly.units.at(static_cast<size_t>(step.unit)).name;
+  const std::string unit = spokenPath(assembly.units.at(static_cast<size_t>(step.unit)).name);
   if (step.stage.empty()) return unit;
   const bool said = lowerCase(step.stage).find(lowerCase(unit)) != std::string::npos;
   return said ? step.stage : step.stage + " (" + unit + ")";

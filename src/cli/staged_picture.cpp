@@ -7,6 +7,8 @@
 #include "cli/table.h"
 #include "order/spread.h"
 #include "scene/framing.h"
+#include "scene/standing.h"
+#include "scene/surroundings.h"
 
 namespace dryfit::cli {
 
@@ -48,6 +50,7 @@ class Stager {
     out.ask = {options_.labels, options_.sizes, options_.unit,
                options_.joint ? work_.assembly.joints.at(static_cast<size_t>(*options_.joint)).id : "",
                options_.spread > 0 || !out.scene.arrows.empty()};
+    drawn_ = scene::drawnSection(view, out.look.sections);
     const std::vector<Vec3> points = pointsToFrame(out);
     if (points.empty()) return bad("--section", "together the sections take everything away", "");
     out.camera =
@@ -126,13 +129,15 @@ class Stager {
         "the work stands from " + lengthText(low, work_.lengths) + " to " + lengthText(high, work_.lengths));
   }
 
-  /// What is planted on the back is seen from there, as if the work were turned over; and so are steps after
-  /// it that move nothing (nailing it).
+  /// What is planted on the back is seen from there, as if the work were turned over, and what comes to
+  /// the back of the whole where it stands; and so are steps after it that move nothing (nailing it).
   bool fromBehind() const {
     if (!options_.step) return false;
     const auto& steps = order_->steps;
     for (size_t i = static_cast<size_t>(*options_.step) + 1; i-- > 0;) {
       if (steps[i].unit != steps[static_cast<size_t>(*options_.step)].unit) return false;
+      if (isOnSite(steps[i]) && (!steps[i].moves.empty() || steps[i].event == "form"))
+        return standsBehind(steps[i]);
       if (!steps[i].moves.empty()) return plantedOnTheBack(steps[i]);
     }
     return false;
@@ -143,6 +148,23 @@ class Stager {
       return work_.assembly.bodies.at(static_cast<size_t>(b)).planted;
     });
     return planted && !move.legs.empty() && move.legs.front().direction.y < -0.7;
+  }
+  /// Where the whole stands between walls: what it brings lies wholly in the back half.
+  bool standsBehind(const Step& step) const {
+    const Scene all = staging_.scene({});
+    const double middle = scene::boundsOfMade(all).centre().y;
+    std::vector<int> brought = step.bodies;
+    for (const Move& move : step.moves)
+      for (const int body : scene::bodiesOf(work_.assembly, move)) brought.push_back(body);
+    return std::all_of(all.items.begin(), all.items.end(), [&](const scene::Item& item) {
+      return std::find(brought.begin(), brought.end(), item.piece) == brought.end() ||
+             scene::boundsOf(*item.shape, item.worldFromPiece).low.y >= middle;
+    });
+  }
+  bool isOnSite(const Step& step) const {
+    return work_.assembly.units.at(static_cast<size_t>(step.unit)).parent < 0 &&
+           std::any_of(work_.assembly.bodies.begin(), work_.assembly.bodies.end(),
+                       [](const Body& b) { return b.formed; });
   }
 
   View viewFor(const std::vector<CutPlane>& planes) const {
@@ -157,15 +179,30 @@ class Stager {
     return view;
   }
 
+  /// Ends the surroundings where the picture has enough of them.
+  void endSurroundings(Scene& scene, const Scene& whole) const {
+    if (options_.joint || options_.spread > 0) return;
+    const Box3 focus = scene::focusOf(whole), made = scene::boundsOfMade(whole);
+    if (made.empty() || scene::boundsOfFormed(scene).empty()) return;
+    if (drawn_)
+      scene::breakOffRound(scene, focus, *drawn_);
+    else
+      scene::cutOffRound(scene, made);
+  }
+
   /// Of a step: everything that any step of its unit shows, so that pictures of a unit do not jump.
-  std::vector<Vec3> pointsToFrame(const StagedPicture& picture) {
+  std::vector<Vec3> pointsToFrame(StagedPicture& picture) {
     const std::vector<CutPlane>& sections = picture.look.sections;
-    if (!options_.step || options_.joint || options_.spread > 0)
-      return scene::pointsLeft(picture.scene, sections);
-    const Scene whole = staging_.wholeUnit(request_);
-    const Box3 made = scene::boundsOfMade(whole);
-    std::vector<Vec3> points = scene::pointsLeft(picture.scene, sections, made);
-    const auto more = scene::pointsLeft(whole, sections, made);
+    if (!options_.step || options_.joint || options_.spread > 0) {
+      endSurroundings(picture.scene, Scene(picture.scene));
+      return scene::pointsLeft(picture.scene, sections, {});
+    }
+    const Scene all = staging_.wholeUnit(request_);
+    Scene whole = all;
+    endSurroundings(whole, all);
+    endSurroundings(picture.scene, all);
+    std::vector<Vec3> points = scene::pointsLeft(picture.scene, sections, {});
+    const auto more = scene::pointsLeft(whole, sections, {});
     points.insert(points.end(), more.begin(), more.end());
     return points;
   }
@@ -182,6 +219,7 @@ class Stager {
   scene::Staging& staging_;
   const PictureOptions& options_;
   StagingRequest request_;
+  std::optional<CutPlane> drawn_;  ///< the picture is a drawing of this section
 };
 
 }  // namespace

@@ -14,6 +14,8 @@ namespace {
 
 constexpr double kSeeThroughOpacity = 0.22;
 constexpr double kFullLinesFromPx = 18;  // thickness of a piece on the picture
+/// Of the ball round the scene: how far shade is seen on a wall or floor; in a drawing it is contact only.
+constexpr double kShadeReach = 0.06, kShadeReachDrawn = 0.015;
 constexpr double kOverrunMm = 46;  // of setting-out lines beyond their corners, as they are ruled by hand
 
 std::array<float, 4> planeTexel(const CutPlane& p) {
@@ -98,6 +100,7 @@ void PassPainter::setFaceLight(const Pass& p, const Matrix& shadowFromWorld) {
   face_.set("items", kItemUnit);
   face_.set("hatchInk", coloursOf(look_->ground).pieceEdge);
   face_.set("opacity", 1.0);
+  face_.set("formedReachMm", (camera_->parallel ? kShadeReachDrawn : kShadeReach) * ball_.radiusMm);
 }
 
 void PassPainter::drawBench(const Pass& p) {

@@ -94,6 +94,10 @@ Vec3 partsOf(scene::Colour c) {
   return {c.red, c.green, c.blue};
 }
 
+/// Fittings are small: with the lines of timber they would be ink alone.
+constexpr scene::Colour kMetalEdge = scene::rgb(0x3F4448);
+constexpr double kMetalWidth = 0.55;
+
 /// As shaders/items.glsl reads it.
 void addTexels(const Item& item, scene::Ground ground, std::vector<float>& out) {
   const auto texel = [&](Vec3 v, double w) {
@@ -108,7 +112,10 @@ void addTexels(const Item& item, scene::Ground ground, std::vector<float>& out) 
   const Vec3 size = item.shape->box.size();
   texel({static_cast<double>(s.grain.seed & 0xFFFF), std::min(size.y, size.z), s.coursing.lengthMm},
         s.coursing.upright ? 1 : 0);
-  texel(partsOf(colourOf(item.mark, ground)), widthFactor(item.mark));
+  const bool metal = s.substance == scene::Substance::Metal;
+  const bool plain = item.mark == scene::Mark::None;
+  texel(partsOf(metal && plain ? kMetalEdge : colourOf(item.mark, ground)),
+        widthFactor(item.mark) * (metal && plain ? kMetalWidth : 1));
 }
 
 }  // namespace

@@ -14,7 +14,6 @@ namespace dryfit::scene {
 
 namespace {
 
-constexpr double kStepMm = 3;   // between points of a broken edge
 constexpr double kClearMm = 1;  // beyond the waves, free of other points
 constexpr double kAlongGrain = 1e-6;
 
@@ -37,11 +36,11 @@ double wave(Vec2 p, double sizeMm, std::uint32_t seed) {
   return 2 * std::lerp(low, high, v) - 1;
 }
 
-/// One end being broken off; `side` +1: the high end.
+/// One end being broken off along x; `side` +1: the high end.
 class Breaker {
  public:
-  Breaker(const Shape& from, double side, double at, double heightMm, std::uint32_t seed)
-      : from_(from), side_(side), at_(at), heightMm_(heightMm), seed_(seed) {}
+  Breaker(const Shape& from, double side, double at, const BrokenEdge& edge)
+      : from_(from), side_(side), at_(at), edge_(edge) {}
 
   Shape run() {
     out_.roles = from_.roles;
@@ -52,12 +51,12 @@ class Breaker {
     for (const Vec3& p : out_.points) out_.box.add(p);
     std::vector<int> facets;
     std::vector<Vec3> planes;
+    std::map<int, int> breaks;  // a break is one face, however it waves
     for (const Shape::Triangle& t : out_.triangles) {
-      facets.push_back(static_cast<int>(planes.size()));
+      const int next = static_cast<int>(planes.size());
+      facets.push_back(isBreak(t) ? breaks.try_emplace(t.face, next).first->second : next);
       planes.push_back(planeOf(t));
     }
-    // The break is one face, however it waves.
-    for (size_t i = firstBreak_; i < facets.size(); ++i) facets[i] = facets[firstBreak_];
     addEdges(out_, facets, planes);
     return std::move(out_);
   }
@@ -75,13 +74,19 @@ class Breaker {
 
   Vec3 planeOf(const Shape::Triangle& t) const {
     const Vec3 a = point(t.points[0]), n = cross(point(t.points[1]) - a, point(t.points[2]) - a);
-    return t.face == breakFace_ || length(n) < 1e-9 ? t.normals[0] : normalized(n);
+    return isBreak(t) || length(n) < 1e-9 ? t.normals[0] : normalized(n);
+  }
+  bool isBreak(const Shape::Triangle& t) const {
+    return t.face < static_cast<int>(out_.roles.size()) && out_.roles[static_cast<size_t>(t.face)] == "break";
   }
 
   int add(Vec3 p) {
     // Along the grain alone, so that the faces stay flat.
-    const Vec2 place{p.y, p.z};
-    p.x = at_ + heightMm_ * (0.75 * wave(place, 38, seed_) + 0.25 * wave(place, 11, seed_ + 7));
+    const Vec2 place{p.y * edge_.counts.x, p.z * edge_.counts.y};
+    p.x = at_ +
+          edge_.heightMm * (0.75 * wave(place, edge_.waveMm, edge_.seed) +
+                            0.25 * wave(place, 0.29 * edge_.waveMm, edge_.seed + 7)) -
+          side_ * dot(edge_.lean, Vec2{p.y, p.z} - edge_.leanFrom);
     out_.points.push_back(p);
     return static_cast<int>(out_.points.size()) - 1;
   }
@@ -97,8 +102,9 @@ class Breaker {
 
   /// Points from one crossing to the next.
   std::vector<int> between(int from, int to) {
+    if (edge_.heightMm <= 0) return {};
     const Vec3 a = point(from), b = point(to);
-    const int count = static_cast<int>(std::hypot(b.y - a.y, b.z - a.z) / kStepMm);
+    const int count = static_cast<int>(std::hypot(b.y - a.y, b.z - a.z) / edge_.stepMm);
     std::vector<int> list;
     for (int i = 1; i <= count; ++i)
       list.push_back(add(a + (b - a) * (static_cast<double>(i) / (count + 1))));
@@ -191,7 +197,6 @@ class Breaker {
   }
 
   void addBreak() {
-    firstBreak_ = out_.triangles.size();
     breakFace_ = static_cast<int>(out_.roles.size());
     out_.roles.push_back("break");
     const auto loops = breakLoops();
@@ -203,15 +208,35 @@ class Breaker {
       fillGroup(group);
     }
   }
+  /// With hollow sides: no triangle then has its three corners on one straight side, where it would bridge a
+  /// wave that is seen along the other way.
+  bool isBox(const std::vector<int>& loop, const Range& u, const Range& v) const {
+    constexpr double kNear = 1e-6;
+    const auto onSide = [](double x, const Range& r) { return x < r.low + kNear || x > r.high - kNear; };
+    return u.size() > 1 && v.size() > 1 && std::all_of(loop.begin(), loop.end(), [&](int p) {
+             return onSide(onBreak(p).x, u) || onSide(onBreak(p).y, v);
+           });
+  }
+  static Vec2 hollowed(Vec2 p, const Range& u, const Range& v) {
+    constexpr double kHollow = 0.15;
+    const double a = 2 * (p.x - u.middle()) / u.size(), b = 2 * (p.y - v.middle()) / v.size();
+    return {a * (1 - kHollow * (1 - b * b)), b * (1 - kHollow * (1 - a * a))};
+  }
   void fillGroup(const std::vector<std::vector<int>>& group) {
     std::vector<Vec2> flat;
     std::vector<int> names;
     std::vector<std::vector<int>> loops;
+    Range u, v;
+    for (const int p : group.front()) {
+      u.add(onBreak(p).x);
+      v.add(onBreak(p).y);
+    }
+    const bool hollow = group.size() == 1 && isBox(group.front(), u, v);
     for (const auto& loop : group) {
       loops.emplace_back();
       for (const int p : loop) {
         loops.back().push_back(static_cast<int>(flat.size()));
-        flat.push_back(onBreak(p));
+        flat.push_back(hollow ? hollowed(onBreak(p), u, v) : onBreak(p));
         names.push_back(p);
       }
     }
@@ -242,12 +267,11 @@ class Breaker {
   }
 
   const Shape& from_;
-  double side_, at_, heightMm_;
-  std::uint32_t seed_;
+  double side_, at_;
+  BrokenEdge edge_;
   Shape out_;
   std::map<Ends, int> crossings_;
   std::multimap<int, int> next_;  ///< round the break, its face to the left
-  size_t firstBreak_ = 0;
   int breakFace_ = -1;
 };
 
@@ -273,12 +297,47 @@ Shape brokenEnd(Shape shape, double side, double at, std::uint32_t seed, double 
   for (double moved = 0; moved <= mostMoveMm; moved += 2) {
     const double place = at + side * moved;
     if (side * place > end - 4 * reach) return shape;  // hardly anything would be broken off
-    if (runsStraight(shape, place, reach)) return Breaker(shape, side, place, height, seed).run();
+    if (runsStraight(shape, place, reach))
+      return Breaker(shape, side, place, {height, 38, {1, 1}, 3, seed, {}, {}}).run();
   }
   return shape;
 }
 
+Shape turned(Shape shape, const Placement& by) {
+  shape.box = {};
+  for (Vec3& p : shape.points) {
+    p = by.point(p);
+    shape.box.add(p);
+  }
+  for (Shape::Triangle& t : shape.triangles)
+    for (Vec3& n : t.normals) n = by.direction(n);
+  for (Shape::Edge& e : shape.edges) {
+    e.normalLeft = by.direction(e.normalLeft);
+    e.normalRight = by.direction(e.normalRight);
+  }
+  return shape;
+}
+
+/// World axes in turn, so that `axis` becomes x.
+Placement axisToX(int axis) {
+  const Placement turnedOnce{{0, 0, 1}, {1, 0, 0}, {0, 1, 0}, {}};  // y to x, z to y, x to z
+  return axis == 0 ? Placement{} : axis == 1 ? turnedOnce : turnedOnce * turnedOnce;
+}
+
 }  // namespace
+
+Shape brokenAcross(const Shape& shape, const Placement& worldFromPiece, const WorldBreak& at) {
+  BrokenEdge edge = at.edge;
+  const Placement to = axisToX(at.axis) * worldFromPiece;
+  Shape out = turned(shape, to);
+  double reach = edge.heightMm + kClearMm;
+  for (const double y : {out.box.low.y, out.box.high.y})
+    for (const double z : {out.box.low.z, out.box.high.z})
+      reach =
+          std::max(reach, edge.heightMm + kClearMm + std::abs(dot(edge.lean, Vec2{y, z} - edge.leanFrom)));
+  if (edge.heightMm > 0 && !runsStraight(out, at.atMm, reach)) edge = {};
+  return turned(Breaker(out, at.side, at.atMm, edge).run(), inverse(to));
+}
 
 Shape broken(const Shape& shape, const Kept& kept, std::uint32_t seed, double mostMoveMm) {
   Shape out = shape;

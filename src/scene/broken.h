@@ -19,6 +19,28 @@ struct Kept {
 /// such place that end stays whole. `seed`: the same piece always breaks the same way.
 Shape broken(const Shape& shape, const Kept& kept, std::uint32_t seed, double mostMoveMm = 80);
 
+/// How a break waves.
+struct BrokenEdge {
+  double heightMm = 0;  ///< 0: a straight cut
+  double waveMm = 38;
+  Vec2 counts{1, 1};  ///< 0 where the waves do not change with that way across
+  double stepMm = 3;  ///< between its points
+  std::uint32_t seed = 0;
+  Vec2 lean{}, leanFrom{};  ///< inwards, mm a mm across from there
+};
+
+/// A break square to an axis of the world.
+struct WorldBreak {
+  int axis = 0;
+  double side = 1;  ///< +1: what lies higher goes
+  double atMm = 0;
+  BrokenEdge edge;  ///< across: the two axes after `axis`, in turn
+};
+
+/// The shape, in its own frame, with all beyond gone, closed; it must reach to both sides of the break. Waves
+/// of one seed run on from body to body; where they would meet a corner the cut is straight.
+Shape brokenAcross(const Shape& shape, const Placement& worldFromPiece, const WorldBreak& at);
+
 /// Breaks off what of the items lies far from `zone` (world) along their grain: a width or so beyond it
 /// stays.
 void breakOffAround(Scene& scene, const Box3& zone);

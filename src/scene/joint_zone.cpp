@@ -21,6 +21,11 @@ Box3 shared(const Box3& a, const Box3& b) {
   return out;
 }
 
+/// Members that overlap over so many times their joint's own pieces lie along each other (a stile in a
+/// rebate): the joint is where its pieces are.
+constexpr double kRunsAlong = 3;
+constexpr double kLeastBeyondMm = 60;
+
 /// The zone's extent along the piece's grain.
 Kept spanAlong(const Item& item, const Box3& zone) {
   const Placement pieceFromWorld = inverse(item.worldFromPiece);
@@ -34,21 +39,25 @@ Kept spanAlong(const Item& item, const Box3& zone) {
 }  // namespace
 
 Box3 meetingOf(const std::vector<const Item*>& items) {
-  Box3 zone;
+  Box3 own, overlap;
   for (size_t i = 0; i < items.size(); ++i) {
-    if (!items[i]->joint.empty()) zone.add(worldBox(*items[i]));
+    if (!items[i]->joint.empty()) own.add(worldBox(*items[i]));
     for (size_t k = 0; k < i; ++k)
       if (items[i]->joint.empty() && items[k]->joint.empty())
-        zone.add(shared(worldBox(*items[i]), worldBox(*items[k])));
+        overlap.add(shared(worldBox(*items[i]), worldBox(*items[k])));
   }
-  return zone;
+  if (!own.empty() && !overlap.empty() && length(overlap.size()) > kRunsAlong * length(own.size()))
+    return own;
+  own.add(overlap);
+  return own;
 }
 
 void breakOffAround(Scene& scene, const Box3& zone) {
   if (zone.empty()) return;
+  const double most = std::max(kLeastBeyondMm, length(zone.size()));
   for (Item& item : scene.items) {
     const Vec3 size = item.shape->box.size();
-    const double beyond = std::max(60.0, 1.1 * std::max(size.y, size.z));
+    const double beyond = std::clamp(1.1 * std::max(size.y, size.z), kLeastBeyondMm, most);
     Kept kept = spanAlong(item, zone);
     *kept.fromMm -= beyond;
     *kept.toMm += beyond;

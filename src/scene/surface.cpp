@@ -39,7 +39,7 @@ constexpr std::array kStuffs = {
     Stuff{"boarding", Substance::Boards, 0xEDE3CC, 0xDCCCAA, {150, 0, false}},
     Stuff{"studs", Substance::Boards, 0xE4D2AE, 0xCDB58A, {50, 0, true}},
     Stuff{"brass", Substance::Metal, 0xBD9A50, 0xBD9A50, {}},
-    Stuff{"steel", Substance::Metal, 0x8C8C88, 0x8C8C88, {}},
+    Stuff{"steel", Substance::Metal, 0xA9AEB1, 0xA9AEB1, {}},
 };
 
 const Stuff* stuffOf(const std::string& material) {

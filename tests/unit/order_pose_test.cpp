@@ -129,8 +129,8 @@ TEST(OrderPose, StepsSayWhyTheyAreDoneOpen) {
       "It needs plate.post and post in place. It goes in before the leaf is swung shut: after that there "
       "is no way in.");
   EXPECT_EQ(stepOf(work, 0, "turn", d.leaf).text, "Swing the leaf shut.");
-  EXPECT_EQ(stepOf(work, d.leafUnit, "turn", d.postPlate).text, "Swing hinge.1 shut.");
-  EXPECT_EQ(stepOf(work, 0, "fit", d.leaf).text, "Set the unit leaf, open at 90 degrees, in its place.");
+  EXPECT_EQ(stepOf(work, d.leafUnit, "turn", d.postPlate).text, "Swing hinge 1 shut.");
+  EXPECT_EQ(stepOf(work, 0, "fit", d.leaf).text, "Set the leaf, standing open at 90 degrees, in place.");
 }
 
 /// Front corner of a block at x 60 to 100, its back at y -60: the leaf's face, 5 off the pin, comes to the

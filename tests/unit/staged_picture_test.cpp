@@ -144,10 +144,12 @@ TEST(StagedPicture, WhatIsPlantedOnTheBackIsSeenFromThere) {
     words.step = std::to_string(i + 1);
     const StagedPicture p = leaf.stage(leaf.options(words)).value();
     const bool behind = inverse(p.camera.viewFromWorld).zAxis.y > 0;
-    EXPECT_EQ(behind, id.find(".back.") != std::string::npos) << id;
+    // A frame of grounds is made on its own bench, and seen from the front there, whatever it is for.
+    const bool bench = leaf.work.assembly.units[static_cast<size_t>(step.unit)].name == "grounds.back";
+    EXPECT_EQ(behind, !bench && id.find(".back.") != std::string::npos) << id;
     ++seen[behind];
   }
-  EXPECT_EQ(seen[true], 8);  // four sides of two panels
+  EXPECT_EQ(seen[true], 8 + 1 + 3 + 2);  // sides of two panels; grounds, architraves and skirtings
 }
 
 TEST(StagedPicture, ASpreadIsWholeInThePictureAndHasNoFloor) {
