@@ -10,15 +10,30 @@ namespace {
 
 using Shadow = MeshAlong::Shadow;
 
+/// The most that it comes to where the two rectangles overlap.
+double mostOver(const Linear2& number, const Rect2& a, const Rect2& b) {
+  const Vec2 low{std::max(a.low.x, b.low.x), std::max(a.low.y, b.low.y)};
+  const Vec2 high{std::min(a.high.x, b.high.x), std::min(a.high.y, b.high.y)};
+  return number.at({number.slope.x > 0 ? high.x : low.x, number.slope.y > 0 ? high.y : low.y});
+}
+
+/// What most pairs of facets are passed over by, side by side in memory.
+struct Passed {
+  Rect2 box;
+  double highMm = 0;
+  const Shadow* shadow = nullptr;
+};
+
 /// Gathers the shadows that facets of A throw on facets of B, ahead of them, and the nearest of the wide
 /// ones.
 class Meeting {
  public:
   Meeting(const MeshAlong& a, const MeshAlong& b) : a_(a), b_(b) {}
 
+  /// Two whose rectangles overlap, f not all beyond g.
   void look(const Shadow& f, const Shadow& g) {
-    if (g.highMm < f.lowMm - tolerance::kBlockDepth || !near(f.box, g.box, 0)) return;
     const Linear2 between = g.depth - f.depth;
+    if (mostOver(between, f.box, g.box) < -tolerance::kBlockDepth) return;
     shared_ = f.outline;
     // What lies behind goes first: one cut instead of one for every edge of g.
     clipBy(shared_, Linear2{between.constant + tolerance::kBlockDepth, between.slope}, scratch_);
@@ -110,16 +125,19 @@ Blocking blocking(const MeshAlong& a, const MeshAlong& b) {
   if (engaged(a, b)) what.freeAfterMm = freeAfter(a, b);
   // The swept box of A: nothing behind it or beside it is met.
   if (b.highMm() < a.lowMm() - tolerance::kBlockDepth || !near(a.box(), b.box(), 0)) return what;
-  std::vector<const Shadow*> inTheWay;
+  std::vector<Passed> inTheWay;
   for (const int j : b.against()) {
     const Shadow& g = b.shadows()[j];
-    if (near(g.box, a.box(), 0) && g.highMm >= a.lowMm() - tolerance::kBlockDepth) inTheWay.push_back(&g);
+    if (near(g.box, a.box(), 0) && g.highMm >= a.lowMm() - tolerance::kBlockDepth)
+      inTheWay.push_back({g.box, g.highMm, &g});
   }
   Meeting meeting(a, b);
   for (const int i : a.ahead()) {
     const Shadow& f = a.shadows()[i];
     if (!near(f.box, b.box(), 0)) continue;
-    for (const Shadow* g : inTheWay) meeting.look(f, *g);
+    const double leastMm = f.lowMm - tolerance::kBlockDepth;
+    for (const Passed& g : inTheWay)
+      if (g.highMm >= leastMm && near(f.box, g.box, 0)) meeting.look(f, *g.shadow);
   }
   meeting.tell(what);
   return what;

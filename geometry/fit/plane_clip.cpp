@@ -14,7 +14,12 @@ namespace {
 /// Sutherland and Hodgman (1974), one half-plane: `side` tells how far inside a point is.
 template <class Side>
 void keepInside(Polygon2& polygon, ClipScratch& scratch, const Side& side) {
-  if (polygon.empty()) return;
+  // Most cuts take all or nothing: then no corner need be copied.
+  const auto inside = [&](Vec2 p) { return side(p) >= 0; };
+  if (std::all_of(polygon.begin(), polygon.end(), inside)) {
+    if (polygon.size() < 3) polygon.clear();
+    return;
+  }
   scratch.clear();
   Vec2 last = polygon.back();
   double lastSide = side(last);

@@ -36,6 +36,13 @@ std::vector<Vec3> waysOf(const Assembly& assembly) {
   return ways;
 }
 
+int firstMadePosition(const Assembly& assembly) {
+  int first = std::numeric_limits<int>::max();
+  for (const Body& b : assembly.bodies)
+    if (!b.formed) first = std::min(first, b.position);
+  return first;
+}
+
 /// A facet that lies along the way.
 struct Side {
   const Facet* facet;
@@ -91,9 +98,12 @@ class WithPlay {
 Engagement::Engagement(Scene& scene, std::vector<Placed> present)
     : scene_(scene), present_(std::move(present)), ways_(waysOf(scene.assembly())) {
   const int n = count();
+  const int firstMade = firstMadePosition(scene_.assembly());
   for (const Placed p : present_) {
     boxes_.push_back(scene_.box(p));
     volumes_.push_back(volume(scene_.mesh(p)));
+    const Body& body = scene_.assembly().bodies[p.body];
+    stays_.push_back(body.formed && body.position < firstMade);
   }
   engaged_.resize(static_cast<size_t>(n) * n);
   partings_.resize(ways_.size() / 2);
@@ -108,22 +118,46 @@ Engagement::Engagement(Scene& scene, std::vector<Placed> present)
 
 void Engagement::noteOwnWays() {
   own_.assign(present_.size(), std::vector<bool>(ways_.size()));
+  joined_.assign(present_.size(), std::vector<std::vector<int>>(ways_.size()));
   drivenWay_.assign(present_.size(), -1);
-  const auto note = [&](int body, Vec3 wayHome, bool driven) {
+  std::map<int, int> pieceOf;
+  for (int p = 0; p < count(); ++p) pieceOf[present_[p].body] = p;
+  const auto note = [&](int body, Vec3 wayHome, bool driven, int from) {
     for (int p = 0; p < count(); ++p)
       for (size_t w = 0; w < ways_.size(); ++w) {
         if (present_[p].body != body || length(ways_[w] + wayHome) > tolerance::kParallel) continue;
         own_[p][w] = true;
+        if (pieceOf.contains(from)) joined_[p][w].push_back(pieceOf[from]);
         if (driven) drivenWay_[p] = static_cast<int>(w);
       }
   };
   const Assembly& assembly = scene_.assembly();
   for (const FittingPath& path : assembly.paths)
     for (const Leg& leg : path.legs)
-      if (leg.kind == Leg::Kind::Straight) note(path.mover, leg.direction, false);
+      if (leg.kind == Leg::Kind::Straight) note(path.mover, leg.direction, false, path.stays);
   for (const Operation& o : assembly.operations)
     for (const int body : o.bodies)
-      if (o.way) note(body, *o.way, true);
+      if (o.way) note(body, *o.way, true, -1);
+}
+
+bool Engagement::isOwn(int piece, int way, const std::vector<int>& others) const {
+  const std::vector<int>& joined = joined_[piece][way];
+  return drivenWay_[piece] == way || std::any_of(joined.begin(), joined.end(), [&](int from) {
+           return std::binary_search(others.begin(), others.end(), from);
+         });
+}
+
+int Engagement::wayOffWall() const {
+  int way = -1;
+  double highestMm = 0;
+  for (int p = 0; p < count(); ++p) {
+    const Vec3 size = box(p).size();
+    if (!stays(p) || size.z <= std::max(highestMm, std::min(size.x, size.y))) continue;
+    highestMm = size.z;
+    for (way = 0; std::abs(ways_[way][size.x < size.y ? 0 : 1]) < 1 - tolerance::kDirection; ++way) {
+    }
+  }
+  return way;
 }
 
 const MeshAlong& Engagement::along(int piece, int axis) {
@@ -139,11 +173,16 @@ double Engagement::slides(int a, int b, int axis) {
   const auto sidesB = sides(scene_.mesh(present_[b]), alongB, alongA.box(), lowMm, 1e300);
   double travel = 0;
   WithPlay loose;
+  // What is out of its pocket in a wall is not held by the doorway's other side.
+  const bool formed = isFormed(a) || isFormed(b);
   // What stands on a floor is not held by it.
-  const auto carries = [&](int piece, const Side& s) { return stays(piece) && s.facet->normal.z > -kFacing; };
+  const auto carries = [&](int piece, const Side& s) {
+    return isFormed(piece) && s.facet->normal.z > -kFacing;
+  };
   for (const Side& f : sidesA)
     for (const Side& g : sidesB) {
       if (carries(a, f) || carries(b, g)) continue;
+      if (formed && (g.shadow->lowMm > f.shadow->highMm || f.shadow->lowMm > g.shadow->highMm)) continue;
       const double past = g.shadow->highMm - f.shadow->lowMm;
       if (past <= travel || !near(f.shadow->box, g.shadow->box, kSideMm)) continue;
       const auto apartMm = facingMm(f, g, alongA.frame());
@@ -163,7 +202,7 @@ const Parting& Engagement::parting(int a, int b, int way) {
     const Blocking found = blocking(along(a, way / 2), along(b, way / 2));
     it->second = {found.gapMm, found.freeAfterMm, 0};
     // A doorway's other side is part of the same wall: what is out of its pocket has left the wall.
-    const bool formed = stays(a) || stays(b);
+    const bool formed = isFormed(a) || isFormed(b);
     if (engaged(a, b) && (formed || !it->second.blocked())) it->second.slidesMm = slides(a, b, way / 2);
     if (formed) it->second.clearMm = it->second.slidesMm;
   }

@@ -34,14 +34,20 @@ class Engagement {
   int count() const { return static_cast<int>(present_.size()); }
   const Box3& box(int piece) const { return boxes_[piece]; }
   double volumeMm3(int piece) const { return volumes_[piece]; }
-  /// Formed in place: never moved.
-  bool stays(int piece) const { return scene_.assembly().bodies[present_[piece].body].formed; }
+  /// Formed before any made piece stands in the file: never moved. What is formed on made pieces, plaster
+  /// about grounds, comes off as they do.
+  bool stays(int piece) const { return stays_[piece]; }
+  bool isFormed(int piece) const { return scene_.assembly().bodies[present_[piece].body].formed; }
+  /// Square to the faces of what stays and is higher than thick, in ways(), or its opposite; -1: nothing is.
+  int wayOffWall() const;
   Scene& scene() const { return scene_; }
 
   /// World axes and the straight legs of the joints, each followed by its opposite.
   const std::vector<Vec3>& ways() const { return ways_; }
   /// True for a way in which a joint or an operation of the piece would have it leave.
   bool isOwn(int piece, int way) const { return own_[piece][way]; }
+  /// True when it is the way out of something the piece is driven into, or of a joint with one of `others`.
+  bool isOwn(int piece, int way, const std::vector<int>& others) const;
   /// The way out of a piece that is driven in, the other way round; -1: it is not.
   int drivenWay(int piece) const { return drivenWay_[piece]; }
   static int opposite(int way) { return way ^ 1; }
@@ -64,8 +70,10 @@ class Engagement {
   std::vector<Placed> present_;
   std::vector<Box3> boxes_;
   std::vector<double> volumes_;
+  std::vector<bool> stays_;
   std::vector<Vec3> ways_;
-  std::vector<std::vector<bool>> own_;  ///< by piece, by way
+  std::vector<std::vector<bool>> own_;                 ///< by piece, by way
+  std::vector<std::vector<std::vector<int>>> joined_;  ///< by piece, by way: what it leaves so by a joint
   std::vector<int> drivenWay_;
   std::vector<bool> engaged_;
   std::vector<std::pair<int, int>> engagedPairs_;

@@ -105,16 +105,35 @@ class Search {
           length(cross(ways_[w].way, ways_[node.ways.back()].way)) < tolerance::kDirection)
         continue;
       if (++sweeps_ > kMostSweeps) return;
+      if (best_) {
+        if (mayBeBetter(node, w)) tryOut(node, w);
+        continue;
+      }
       const Sweep sweep = scene_.sweep(movers_, standers_, node.offset, ways_[w].way);
       for (const Meeting& m : sweep.meetings) met_.insert(m.stander);
       if (sweep.unbounded()) {
-        const double travel = sweep.freeAfterMm > kLeastTravelMm ? sweep.freeAfterMm : kPlainTravelMm;
-        const Node out = further(node, ways_, w, travel);
-        if (!best_ || better(out, *best_)) best_ = out;
-      } else if (next && !best_) {
+        best_ = outOf(node, w, sweep.freeAfterMm);
+      } else if (next) {
         for (double stop : stops(node, w, sweep)) addNode(*next, further(node, ways_, w, stop));
       }
     }
+  }
+
+  Node outOf(const Node& node, int way, double freeAfterMm) const {
+    return further(node, ways_, way, freeAfterMm > kLeastTravelMm ? freeAfterMm : kPlainTravelMm);
+  }
+
+  /// Is there any need to look, when a way out is known?
+  bool mayBeBetter(const Node& node, int way) const {
+    const bool own = node.own && ways_[way].own;
+    return own != best_->own ? own : node.totalMm <= best_->totalMm + tolerance::kSize;
+  }
+
+  void tryOut(const Node& node, int way) {
+    const auto freeAfterMm = scene_.freeWay(movers_, standers_, node.offset, ways_[way].way);
+    if (!freeAfterMm) return;
+    const Node out = outOf(node, way, *freeAfterMm);
+    if (better(out, *best_)) best_ = out;
   }
 
   void addNode(std::vector<Node>& next, Node node) {

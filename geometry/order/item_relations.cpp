@@ -9,12 +9,13 @@ namespace {
 
 constexpr double kNever = std::numeric_limits<double>::infinity();
 
-/// A going along a way past B: one of the two is driven in, and would not come out as it went in. Two that
-/// are driven say nothing about each other.
-bool againstDriving(const Engagement& engagement, int a, int b, int way) {
+/// A going along a way past B: one of the two is driven into the other, and would not come out as it went in.
+/// Two that are driven say nothing about each other.
+bool againstDriving(Engagement& engagement, int a, int b, int way) {
   const int drivenA = engagement.drivenWay(a), drivenB = engagement.drivenWay(b);
   if ((drivenA >= 0) == (drivenB >= 0)) return false;
-  return drivenA >= 0 ? drivenA != way : drivenB != Engagement::opposite(way);
+  const int out = drivenA >= 0 ? drivenA : Engagement::opposite(drivenB);
+  return out != way && engagement.parting(a, b, out).slidesMm > 0;
 }
 
 }  // namespace

@@ -74,8 +74,10 @@ struct Choice {
 
 class Chooser {
  public:
-  Chooser(ItemRelations& relations, const std::vector<int>& standing, const Barred& barred)
-      : r_(relations), standing_(standing), barred_(barred) {}
+  Chooser(ItemRelations& relations, const std::vector<int>& standing, const Barred& barred, bool anyWay)
+      : r_(relations), standing_(standing), barred_(barred) {
+    if (!anyWay && stays(standing)) wallWay_ = relations.engagement().wayOffWall();
+  }
 
   std::optional<Leaving> run(const std::optional<LeftLast>& last) {
     if (last)
@@ -83,6 +85,7 @@ class Chooser {
     std::vector<Choice> choices;
     double least = kNever;
     for (int way = 0; way < static_cast<int>(r_.engagement().ways().size()); ++way) {
+      if (!mayBeWay(way)) continue;
       const Choice found = least < kNever ? choiceAlong(way, alike(least)) : choiceAlong(way, kNever);
       if (found.slidesMm == kNever) continue;
       choices.push_back(found);
@@ -118,8 +121,27 @@ class Chooser {
     std::vector<std::vector<int>> groups = Knots(next).ends();
     for (std::vector<int>& group : groups)
       for (int& item : group) item = standing_[item];
-    std::erase_if(groups, [&](const std::vector<int>& g) { return isBarred(g, way) || stays(g); });
+    std::erase_if(groups, [&](const std::vector<int>& g) {
+      return isBarred(g, way) || stays(g) || !(offWall(way) || leavesJoints(g, way));
+    });
     return groups;
+  }
+
+  bool offWall(int way) const {
+    return wallWay_ < 0 || way == wallWay_ || way == Engagement::opposite(wallWay_);
+  }
+  bool isOwn(const std::vector<int>& group, int way) const {
+    const std::vector<int> pieces = piecesOf(group);
+    return std::all_of(pieces.begin(), pieces.end(), [&](int p) { return r_.engagement().isOwn(p, way); });
+  }
+  bool leavesJoints(const std::vector<int>& group, int way) const {
+    const std::vector<int> pieces = piecesOf(group), others = piecesOf(rest(group));
+    return std::all_of(pieces.begin(), pieces.end(),
+                       [&](int p) { return r_.engagement().isOwn(p, way, others); });
+  }
+  bool mayBeWay(int way) const {
+    return offWall(way) ||
+           std::any_of(standing_.begin(), standing_.end(), [&](int i) { return isOwn({i}, way); });
   }
 
   bool stays(const std::vector<int>& group) const {
@@ -155,11 +177,8 @@ class Chooser {
   }
 
   Choice choiceOf(const std::vector<int>& group, int way, double slidesMm) const {
-    const std::vector<int> pieces = piecesOf(group);
-    const Engagement& e = r_.engagement();
-    const bool own = std::all_of(pieces.begin(), pieces.end(), [&](int p) { return e.isOwn(p, way); });
-    const double outMm = dot(r_.boxOf(group).centre() - r_.centre(), e.ways()[way]);
-    return {way, slidesMm, outMm, r_.volumeMm3(group), clearOf(group, way), own};
+    const double outMm = dot(r_.boxOf(group).centre() - r_.centre(), r_.engagement().ways()[way]);
+    return {way, slidesMm, outMm, r_.volumeMm3(group), clearOf(group, way), isOwn(group, way)};
   }
 
   std::vector<int> outmost(const std::vector<std::vector<int>>& groups, int way) const {
@@ -189,6 +208,7 @@ class Chooser {
     std::vector<int> items;
     const double mostMm = last.slidesMm * kOfAKindShare + kAlikeMm;
     for (int way = 0; way < static_cast<int>(r_.engagement().ways().size()); ++way) {
+      if (!mayBeWay(way)) continue;
       auto groups = groupsAlong(way, mostMm);
       std::erase_if(groups, [&](const auto& g) {
         return g.size() > 1 || std::abs(r_.volumeMm3(g) - last.volumeMm3) > kAlikeVolume * last.volumeMm3;
@@ -232,13 +252,14 @@ class Chooser {
   ItemRelations& r_;
   const std::vector<int>& standing_;
   const Barred& barred_;
+  int wallWay_ = -1;
 };
 
 }  // namespace
 
 std::optional<Leaving> nextLeaving(ItemRelations& relations, const std::vector<int>& standing,
-                                   const Barred& barred, const std::optional<LeftLast>& last) {
-  return Chooser(relations, standing, barred).run(last);
+                                   const Barred& barred, const std::optional<LeftLast>& last, bool anyWay) {
+  return Chooser(relations, standing, barred, anyWay).run(last);
 }
 
 }  // namespace dryfit::order

@@ -29,8 +29,9 @@ struct LeftLast {
 };
 
 /// `standing`: items in order, all engaged with each other by some chain. Nothing when no group leaves
-/// straight.
+/// straight. What stands in a wall leaves it square to its faces or by the ways of its own joints, unless
+/// `anyWay`.
 std::optional<Leaving> nextLeaving(ItemRelations& relations, const std::vector<int>& standing,
-                                   const Barred& barred, const std::optional<LeftLast>& last);
+                                   const Barred& barred, const std::optional<LeftLast>& last, bool anyWay);
 
 }  // namespace dryfit::order

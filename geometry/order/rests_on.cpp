@@ -60,7 +60,8 @@ class Rests {
 
   /// What leaves the other way carries nothing along.
   static bool goesAgainst(const Departure& d, const Departure& other) {
-    return !other.ways.empty() && dot(d.ways.front(), other.ways.front()) < -kBehindShare;
+    return std::any_of(other.ways.begin(), other.ways.end(),
+                       [&](Vec3 way) { return dot(d.ways.front(), way) < -kBehindShare; });
   }
 
   void rest(size_t place) {

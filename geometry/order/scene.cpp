@@ -136,6 +136,21 @@ Sweep Scene::sweep(const std::vector<Placed>& movers, const std::vector<Placed>&
   return all;
 }
 
+std::optional<double> Scene::freeWay(const std::vector<Placed>& movers, const std::vector<Placed>& standers,
+                                     Vec3 offset, Vec3 way) {
+  double freeAfterMm = 0;
+  for (const Placed a : movers) {
+    const Box3 moving = shifted(box(a), offset);
+    for (const Placed b : standers) {
+      if (!sweptReaches(moving, box(b), way)) continue;
+      const Blocking& one = pair(a, b, offset, way);
+      if (one.gapMm < std::numeric_limits<double>::infinity()) return {};
+      freeAfterMm = std::max(freeAfterMm, one.freeAfterMm);
+    }
+  }
+  return freeAfterMm;
+}
+
 std::string nameOfWay(Vec3 way) {
   for (int i = 0; i < 3; ++i)
     if (std::abs(std::abs(way[i]) - 1) < tolerance::kDirection)

@@ -9,6 +9,7 @@
 #include <limits>
 #include <map>
 #include <memory>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -57,6 +58,9 @@ class Scene {
   /// `movers`, displaced by `offset` from where they are placed, travel along the unit vector `way` past
   /// `standers`.
   Sweep sweep(const std::vector<Placed>& movers, const std::vector<Placed>& standers, Vec3 offset, Vec3 way);
+  /// Sweep::freeAfterMm of such a travel when it meets nothing; else nothing, as soon as that is known.
+  std::optional<double> freeWay(const std::vector<Placed>& movers, const std::vector<Placed>& standers,
+                                Vec3 offset, Vec3 way);
   /// True when the two share wood: never so in a plan, but a trim undone too soon would make it so.
   bool overlap(Placed a, Placed b);
   /// Standing sets among which a group found no way out. Among more pieces it finds none either: those

@@ -32,6 +32,10 @@ void join(std::vector<SpreadItem>& items, const std::vector<int>& set) {
   items.push_back(std::move(all));
 }
 
+bool contains(const std::vector<int>& all, int one) {
+  return std::find(all.begin(), all.end(), one) != all.end();
+}
+
 void joinAndSort(std::vector<SpreadItem>& items, const std::vector<std::vector<int>>& together) {
   for (const std::vector<int>& set : together) join(items, set);
   std::sort(items.begin(), items.end(),
@@ -55,23 +59,45 @@ std::vector<SpreadItem> itemsOf(const Engagement& engagement, int unit,
   return items;
 }
 
-std::optional<std::vector<SpreadItem>> unitsDissolved(const Engagement& engagement,
-                                                      const std::vector<SpreadItem>& items,
-                                                      const std::vector<int>& standing,
-                                                      const std::vector<std::vector<int>>& together) {
-  std::vector<SpreadItem> finer;
-  bool any = false;
-  for (const int i : standing) {
-    if (items[i].unit < 0) {
-      finer.push_back(items[i]);
-      continue;
-    }
-    any = true;
-    for (SpreadItem& part : itemsOf(engagement, items[i].unit, together)) finer.push_back(std::move(part));
+std::vector<SpreadItem> partsOf(const Engagement& engagement, const SpreadItem& item,
+                                const std::vector<std::vector<int>>& together) {
+  std::vector<SpreadItem> parts = itemsOf(engagement, item.unit, together);
+  for (SpreadItem& part : parts) std::erase_if(part.pieces, [&](int p) { return !contains(item.pieces, p); });
+  std::erase_if(parts, [](const SpreadItem& part) { return part.pieces.empty(); });
+  return parts;
+}
+
+std::vector<SpreadItem> turningOff(const Engagement& engagement, const SpreadItem& item) {
+  std::vector<SpreadItem> best{item};
+  size_t most = 0;
+  for (const Pivot& pivot : engagement.scene().assembly().pivots) {
+    SpreadItem turns{{}, item.unit};
+    std::vector<SpreadItem> parts;
+    for (const int p : item.pieces)
+      if (contains(pivot.bodies, engagement.present()[p].body))
+        turns.pieces.push_back(p);
+      else
+        parts.push_back({{p}, -1});
+    if (turns.pieces.size() <= most || parts.empty()) continue;
+    most = turns.pieces.size();
+    best = std::move(parts);
+    best.push_back(std::move(turns));
   }
-  joinAndSort(finer, together);
-  if (!any) return {};
-  return finer;
+  return best;
+}
+
+std::vector<SpreadItem> finer(const std::vector<SpreadItem>& items, const std::vector<int>& standing,
+                              const std::vector<int>& which,
+                              const std::function<std::vector<SpreadItem>(const SpreadItem&)>& partsOfItem,
+                              const std::vector<std::vector<int>>& together) {
+  std::vector<SpreadItem> out;
+  for (const int i : standing)
+    if (contains(which, i))
+      for (SpreadItem& part : partsOfItem(items[i])) out.push_back(std::move(part));
+    else
+      out.push_back(items[i]);
+  joinAndSort(out, together);
+  return out;
 }
 
 std::vector<int> piecesOf(const std::vector<SpreadItem>& items, const std::vector<int>& which) {

@@ -30,14 +30,16 @@ Box3 shifted(Box3 box, Vec3 by) {
   return box;
 }
 
-/// Travels at which a box going along `way` stands within `clearMm` of one that stands: from, to; empty when
-/// to <= from.
-std::pair<double, double> tooNear(const Box3& moving, const Box3& standing, Vec3 way, double clearMm) {
+/// Travels at which a box going along `way` stands within `clearMm` of one that stands (across the way:
+/// `besideMm`): from, to; empty when to <= from.
+std::pair<double, double> tooNear(const Box3& moving, const Box3& standing, Vec3 way, double clearMm,
+                                  double besideMm) {
   double from = -kNever, to = kNever;
   for (int i = 0; i < 3; ++i) {
-    const double low = standing.low[i] - clearMm - moving.high[i];
-    const double high = standing.high[i] + clearMm - moving.low[i];
-    if (std::abs(way[i]) < tolerance::kDirection) {
+    const bool across = std::abs(way[i]) < tolerance::kDirection;
+    const double low = standing.low[i] - (across ? besideMm : clearMm) - moving.high[i];
+    const double high = standing.high[i] + (across ? besideMm : clearMm) - moving.low[i];
+    if (across) {
       if (low > -tolerance::kPlane || high < tolerance::kPlane) return {0, 0};
     } else {
       from = std::max(from, std::min(low / way[i], high / way[i]));
@@ -169,11 +171,18 @@ class Layout {
     for (const int p : d.pieces) {
       const Box3 moving = shifted(engagement_.box(p), offset(p) + turned);
       for (const Box3& box : standing) {
-        const Span span = tooNear(moving, box, d.ways.back(), kClearShare * d.gapMm);
+        const Span span = tooNear(moving, box, d.ways.back(), kClearShare * d.gapMm, besideMm(d));
         if (span.second > leastMm && span.second > span.first) barred.push_back(span);
       }
     }
     return barred;
+  }
+
+  /// Trim off a wall stands round what goes out through the doorway, not before it.
+  double besideMm(const Departure& d) const {
+    const std::vector<int>& base = apart_.levels[d.level].base;
+    const bool wall = std::any_of(base.begin(), base.end(), [&](int p) { return engagement_.stays(p); });
+    return wall ? 0 : kClearShare * d.gapMm;
   }
 
   static double leastOutside(std::vector<Span> barred, double leastMm) {
@@ -213,7 +222,8 @@ class Layout {
     const Vec3 own = d.ways.back() * d.travelsMm.back();
     Box3 swept = shifted(engagement_.box(met.clash.a), met.from - own);
     swept.add(shifted(engagement_.box(met.clash.a), met.to - own));
-    return tooNear(swept, engagement_.box(met.clash.b), d.ways.back(), kPassShare * d.gapMm);
+    const double clearMm = kPassShare * d.gapMm;
+    return tooNear(swept, engagement_.box(met.clash.b), d.ways.back(), clearMm, clearMm);
   }
 
   /// Of a piece, by all that is laid out already.

@@ -18,8 +18,9 @@ constexpr double kStandOffShare = 0.05;
 /// A group needs at least this share of its stand-off before it meets anything; then it can turn aside.
 constexpr double kRoomShare = 0.25;
 
-bool contains(const std::vector<std::vector<int>>& sets, const std::vector<int>& set) {
-  return std::find(sets.begin(), sets.end(), set) != sets.end();
+template <class T>
+bool contains(const std::vector<T>& all, const T& one) {
+  return std::find(all.begin(), all.end(), one) != all.end();
 }
 
 double greatestSizeMm(const Engagement& engagement, const std::vector<int>& pieces) {
@@ -85,15 +86,10 @@ class Taker {
     std::iota(standing.begin(), standing.end(), 0);
     while (standing.size() > 1) {
       if (partLoose(relations, standing) || leaveStraight(relations, standing)) continue;
-      if (std::optional<std::vector<SpreadItem>> finer =
-              unitsDissolved(engagement_, relations.items(), standing, refused_.together)) {
-        relations = relationsOf(std::move(*finer));
-        standing.resize(relations.items().size());
-        std::iota(standing.begin(), standing.end(), 0);
-        continue;
-      }
+      if (leaveFiner(relations, standing)) continue;
+      if (leaveStraight(relations, standing, true)) continue;
       ItemRelations anyhow = relationsOf(relations.items(), false);
-      if (leaveStraight(anyhow, standing) || leaveByTurns(relations, standing)) continue;
+      if (leaveStraight(anyhow, standing, true) || leaveByTurns(relations, standing, false)) continue;
       const auto held = piecesOf(relations.items(), standing);
       out_.held.insert(out_.held.end(), held.begin(), held.end());
       break;
@@ -126,7 +122,7 @@ class Taker {
       for (const int i : group) own.push_back(items[i]);
       pending_.push_back({std::move(own), owner, level_, false});
     } else if (const SpreadItem& one = items[group[0]]; one.unit >= 0 && one.pieces.size() > 1) {
-      pending_.push_back({itemsOf(engagement_, one.unit, refused_.together), owner, level_, true});
+      pending_.push_back({partsOf(engagement_, one, refused_.together), owner, level_, true});
     }
   }
 
@@ -168,8 +164,8 @@ class Taker {
     return best;
   }
 
-  bool leaveStraight(ItemRelations& relations, std::vector<int>& standing) {
-    const auto leaving = nextLeaving(relations, standing, refused_.ways, last_);
+  bool leaveStraight(ItemRelations& relations, std::vector<int>& standing, bool anyWay = false) {
+    const auto leaving = nextLeaving(relations, standing, refused_.ways, last_, anyWay);
     if (!leaving) return false;
     last_.reset();
     if (leaving->groups[0].size() == 1)
@@ -190,6 +186,39 @@ class Taker {
     return true;
   }
 
+  /// Rigid units that let nothing go, finer by as little as helps: what turns on a pivot off what it turns
+  /// on, one unit in its parts (what turns gets out whole if it can, though not straight), all of them. False
+  /// when there is nothing to make finer.
+  bool leaveFiner(ItemRelations& relations, std::vector<int>& standing) {
+    const std::vector<SpreadItem>& items = relations.items();
+    std::vector<int> units, pivots;
+    for (const int i : standing) {
+      if (items[i].unit < 0) continue;
+      units.push_back(i);
+      if (turningOff(engagement_, items[i]).size() > 1) pivots.push_back(i);
+    }
+    if (units.empty()) return false;
+    const auto parts = [&](const SpreadItem& item) { return partsOf(engagement_, item, refused_.together); };
+    const auto turnsOff = [&](const SpreadItem& item) { return turningOff(engagement_, item); };
+    const auto take = [&](const std::vector<int>& which, const auto& how, bool onlyIfItHelps) {
+      ItemRelations trial = relationsOf(finer(items, standing, which, how, refused_.together));
+      std::vector<int> all(trial.items().size());
+      std::iota(all.begin(), all.end(), 0);
+      if (onlyIfItHelps && trial.components(all).size() < 2 && !leaveStraight(trial, all)) return false;
+      relations = std::move(trial);
+      standing = std::move(all);
+      return true;
+    };
+    if (!pivots.empty()) return take(pivots, turnsOff, false);
+    const auto oneByOne = [&](bool turning) {
+      return units.size() > 1 && std::any_of(units.begin(), units.end(), [&](int unit) {
+               return this->turns(items[unit]) == turning && take({unit}, parts, true);
+             });
+    };
+    return oneByOne(false) || leaveByTurns(relations, standing, true) || oneByOne(true) ||
+           take(units, parts, false);
+  }
+
   static double slidesOf(const ItemRelations& relations, const std::vector<int>& group,
                          const std::vector<int>& standing, int way) {
     double mm = 0;
@@ -204,8 +233,20 @@ class Taker {
     return out;
   }
 
+  /// Those of `pieces` that have one of `others` beside them: what else there is they cannot meet first. Ways
+  /// are swept with all of them later on.
+  std::vector<int> nearPieces(const std::vector<int>& pieces, const std::vector<int>& others) const {
+    std::vector<int> out;
+    std::copy_if(pieces.begin(), pieces.end(), std::back_inserter(out), [&](int p) {
+      return std::any_of(others.begin(), others.end(), [&](int q) {
+        return near(engagement_.box(p), engagement_.box(q), tolerance::kBeside);
+      });
+    });
+    return out;
+  }
+
   /// The single item that gets out by several legs, fewest and shortest; of equals the lightest.
-  bool leaveByTurns(ItemRelations& relations, std::vector<int>& standing) {
+  bool leaveByTurns(ItemRelations& relations, std::vector<int>& standing, bool onlyTurning) {
     std::vector<Leg> best;
     int mover = -1;
     const auto total = [](const std::vector<Leg>& legs) {
@@ -217,10 +258,13 @@ class Taker {
       return relations.volumeMm3({a}) < relations.volumeMm3({b}) * (1 - 1e-6);
     });
     for (const int i : lightFirst) {
+      if (onlyTurning && !turns(relations.items()[i])) continue;
       std::vector<int> others = standing;
       std::erase(others, i);
-      const auto movers = placedOf(relations.items()[i].pieces);
-      const auto standers = placedOf(piecesOf(relations.items(), others));
+      const auto movers =
+          placedOf(nearPieces(relations.items()[i].pieces, piecesOf(relations.items(), others)));
+      const auto standers =
+          placedOf(nearPieces(piecesOf(relations.items(), others), relations.items()[i].pieces));
       if (relations.stays(i)) continue;
       const ExitSearch found = findExit(engagement_.scene(), movers, standers);
       if (!found.found || found.legs.size() < 2 || isBarred(relations.items()[i].pieces)) continue;
@@ -240,6 +284,15 @@ class Taker {
     d.travelsMm.back() = 0;
     ++wave_;
     return true;
+  }
+
+  /// All that turns together on a pivot: a leaf without what is on its jamb.
+  bool turns(const SpreadItem& item) const {
+    const auto& pivots = engagement_.scene().assembly().pivots;
+    return item.unit >= 0 && std::any_of(pivots.begin(), pivots.end(), [&](const Pivot& pivot) {
+             return std::all_of(item.pieces.begin(), item.pieces.end(),
+                                [&](int p) { return contains(pivot.bodies, engagement_.present()[p].body); });
+           });
   }
 
   bool isBarred(const std::vector<int>& pieces) const {
