@@ -3,10 +3,10 @@
 
 #include <algorithm>
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 #include <string>
 #include <vector>
+
+#include "unit/temporary_folder.h"
 
 namespace dryfit {
 
@@ -23,10 +23,7 @@ class CorpusFolder {
     std::sort(all.begin(), all.end());
     return all;
   }
-  std::string text(const std::string& file) const {
-    std::ifstream in(path_ / file, std::ios::binary);
-    return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
-  }
+  std::string text(const std::string& file) const { return contentOf(path_ / file); }
 
  private:
   std::filesystem::path path_;

@@ -3,16 +3,15 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
-#include <fstream>
 #include <map>
 #include <numeric>
 #include <regex>
-#include <sstream>
 
 #include "fit/fit.h"
 #include "order/order.h"
 #include "piece/alike.h"
 #include "support/works.h"
+#include "unit/temporary_folder.h"
 
 namespace dryfit::tests {
 namespace {
@@ -72,13 +71,6 @@ const std::vector<Promise> kPromises{
 
 std::string pathOf(const std::string& name) {
   return DRYFIT_ROOT "/assets/doorsets/" + name + ".toml";
-}
-
-std::string contentOf(const std::string& path) {
-  std::ifstream file(path);
-  std::stringstream text;
-  text << file.rdbuf();
-  return text.str();
 }
 
 /// "leaf.moulding.1.1.front.top" is a moulding.

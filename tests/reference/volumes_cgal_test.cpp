@@ -5,15 +5,14 @@
 
 #include <array>
 #include <cmath>
-#include <fstream>
 #include <map>
 #include <numbers>
-#include <sstream>
 #include <tuple>
 
 #include "plain_pieces.h"
 #include "solid/solid.h"
 #include "support/works.h"
+#include "unit/temporary_folder.h"
 
 namespace dryfit::tests {
 namespace {
@@ -170,10 +169,8 @@ TEST(VolumesByCgal, FirstStatesByFormula) {
 // self less the exact prism of the bevel. The front is at -Y, 44 thick in the middle of Y = 0, the edge at X
 // = -45.
 TEST(VolumesByCgal, BevelledCorner) {
-  std::ifstream file(DRYFIT_ROOT "/assets/works/practice-corner.toml");
-  std::stringstream read;
-  read << file.rdbuf();
-  const std::string text = read.str(), line = "width_along = \"+X\"\n";
+  const std::string text = contentOf(DRYFIT_ROOT "/assets/works/practice-corner.toml"),
+                    line = "width_along = \"+X\"\n";
   const size_t after = text.find(line) + line.size();  // the stile's
   for (double bevel : {0.5, 2.5, 5.0}) {
     const CutWork work =

@@ -2,12 +2,12 @@
 
 #include <algorithm>
 #include <filesystem>
-#include <fstream>
 #include <sstream>
 #include <stdexcept>
 
 #include "doorset/read_door_set.h"
 #include "settingout/read_work.h"
+#include "unit/temporary_folder.h"
 
 namespace dryfit::tests {
 
@@ -44,9 +44,6 @@ CutWork orStop(Result<CutWork> made) {
   throw std::runtime_error(all);
 }
 
-}  // namespace
-
-namespace {
 std::vector<std::string> filesIn(const std::string& folder) {
   std::vector<std::string> paths;
   for (const auto& entry : std::filesystem::directory_iterator(DRYFIT_ROOT "/assets/" + folder))
@@ -54,6 +51,7 @@ std::vector<std::string> filesIn(const std::string& folder) {
   std::sort(paths.begin(), paths.end());
   return paths;
 }
+
 }  // namespace
 
 std::vector<std::string> shippedWorks() {
@@ -64,10 +62,12 @@ std::vector<std::string> shippedDoorSets() {
 }
 
 CutWork cutFile(const std::string& path, const std::vector<JointKind>& kinds) {
-  std::ifstream file(path);
-  std::stringstream text;
-  text << file.rdbuf();
-  return orStop(isDoorSet(text.str()) ? cutSet(text.str(), path) : cutAny(text.str(), path, kinds));
+  const std::string text = contentOf(path);
+  return orStop(isDoorSet(text) ? cutSet(withoutDoorway(text), path) : cutAny(text, path, kinds));
+}
+
+CutWork cutWholeSet(const std::string& path) {
+  return orStop(cutSet(contentOf(path), path));
 }
 
 CutWork shippedWork(const std::string& name) {
@@ -85,6 +85,19 @@ std::vector<std::string> faultsOfText(const std::string& text, const std::vector
 std::string leafAlone(const std::string& text) {
   const bool alone = isDoorSet(text) && text.find("[wall]") == std::string::npos;
   return alone ? text + "[wall]\nkind = \"none\"\n" : text;
+}
+
+std::string withoutDoorway(const std::string& text) {
+  std::istringstream in(text);
+  std::string kept;
+  bool keep = true;
+  for (std::string line; std::getline(in, line);) {
+    const size_t table = line.find_first_not_of('[');
+    if (table != 0 && table != std::string::npos)
+      keep = line.compare(table, 4, "leaf") == 0 || line.compare(table, 6, "timber") == 0;
+    if (keep) kept += line + "\n";
+  }
+  return leafAlone(kept);
 }
 
 CutWork cutLeafAlone(const std::string& text) {

@@ -12,9 +12,11 @@ namespace dryfit::tests {
 std::vector<std::string> shippedWorks();
 /// Paths of assets/doorsets/*.toml, sorted.
 std::vector<std::string> shippedDoorSets();
-/// The work or the door set of that file; a test stops with the faults' texts when it cannot be read
-/// or cut.
+/// The work of that file; of a door set, the leaf withoutDoorway(). A test stops with the faults' texts when
+/// it cannot be read or cut.
 CutWork cutFile(const std::string& path, const std::vector<JointKind>& kinds = standardJoints());
+/// A door set file with all that it says of its doorway.
+CutWork cutWholeSet(const std::string& path);
 /// By its short name: "panel-frame".
 CutWork shippedWork(const std::string& name);
 CutWork cutText(const std::string& text, const std::vector<JointKind>& kinds = standardJoints());
@@ -24,6 +26,9 @@ std::vector<std::string> faultsOfDoorSet(const std::string& text);
 /// A door set file with wall.kind = "none" at its end, unless it says something of the wall: the leaf on its
 /// bench. Other texts as they are.
 std::string leafAlone(const std::string& text);
+/// A door set file less every table about the doorway, and leafAlone(). Requires: tables' heads at the
+/// beginnings of their lines.
+std::string withoutDoorway(const std::string& text);
 CutWork cutLeafAlone(const std::string& text);
 std::vector<std::string> faultsOfLeafAlone(const std::string& text);
 /// All faults of a text that must not be read or cut, as texts.

@@ -2,20 +2,13 @@
 // ways held against each other.
 #include <gtest/gtest.h>
 
-#include <fstream>
-#include <iterator>
-
 #include "joint/cut_work.h"
 #include "settingout/read_work.h"
 #include "support/works.h"
+#include "unit/temporary_folder.h"
 
 namespace dryfit {
 namespace {
-
-std::string contentOf(const std::string& path) {
-  std::ifstream in(path);
-  return {std::istreambuf_iterator<char>(in), {}};
-}
 
 /// 1e-9 mm3: the same carving twice gives the same bits.
 TEST(CutCache, ShellsOnlyLeavesOutMeshesAndTheAssemblyAndNothingElse) {

@@ -6,8 +6,6 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
-#include <fstream>
-#include <iterator>
 #include <set>
 #include <stdexcept>
 #include <string>
@@ -16,6 +14,7 @@
 #include "doorset/leaf_defaults.h"
 #include "doorset/read_door_set.h"
 #include "joint/joint_kind.h"
+#include "unit/temporary_folder.h"
 
 namespace dryfit {
 namespace {
@@ -324,8 +323,7 @@ TEST(DoorSetKeys, TimberByKindOfPiece) {
 }
 
 TEST(DoorSetKeys, DevelopersHasTheTable) {
-  std::ifstream in(DRYFIT_ROOT "/DEVELOPERS.md");
-  const std::string text{std::istreambuf_iterator<char>(in), {}};
+  const std::string text = contentOf(DRYFIT_ROOT "/DEVELOPERS.md");
   const std::string begin = "<!-- dryfit keys --markdown: begin -->\n",
                     end = "<!-- dryfit keys --markdown: end -->";
   const size_t from = text.find(begin), to = text.find(end);

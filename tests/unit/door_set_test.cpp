@@ -3,8 +3,6 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
-#include <fstream>
-#include <iterator>
 #include <stdexcept>
 
 #include "doorset/complete_doorway.h"
@@ -12,6 +10,7 @@
 #include "doorset/read_door_set.h"
 #include "joint/joint_kind.h"
 #include "support/works.h"
+#include "unit/temporary_folder.h"
 
 namespace dryfit {
 namespace {
@@ -27,11 +26,6 @@ const DoorwaySpec& doorway(const DoorSetSpec& set) {
 std::string faultOf(const std::string& text) {
   const auto set = readDoorSet("title = \"T\"\n" + text, "test.toml", keysOf(standardJoints()));
   return set ? "" : toText(set.faults().front());
-}
-
-std::string textOf(const std::string& path) {
-  std::ifstream in(path);
-  return {std::istreambuf_iterator<char>(in), {}};
 }
 
 /// The running example of the trade's statement: leaf 762 x 1981 x 44, gaps 2, 6 under it, lining 32 with
@@ -228,7 +222,8 @@ TEST(Lists, StandForTheTablesOfTheSameName) {
 TEST(Locks, KnowTheTenonsAsTheyAreCut) {
   std::vector<std::string> texts{"", "[leaf.tenon]\nfixing = \"draw-bored\"\n",
                                  "[leaf.tenon]\nrule = \"cpwd\"\n"};
-  for (const std::string& path : tests::shippedDoorSets()) texts.push_back(textOf(path));
+  for (const std::string& path : tests::shippedDoorSets())
+    texts.push_back(tests::withoutDoorway(contentOf(path)));
   for (const std::string& text : texts) {
     const std::string whole =
         tests::leafAlone(text.find("title") == std::string::npos ? "title = \"T\"\n" + text : text);

@@ -5,8 +5,6 @@
 #include <gtest/gtest.h>
 #include <algorithm>
 #include <cmath>
-#include <fstream>
-#include <iterator>
 #include <optional>
 #include <set>
 #include "cli/command.h"
@@ -16,6 +14,7 @@
 #include "joint/joint_kind.h"
 #include "support/random_leaf.h"
 #include "support/works.h"
+#include "unit/temporary_folder.h"
 
 namespace dryfit::cli {
 
@@ -33,11 +32,6 @@ inline const Explained& sizeOf(const Explanation& all, const std::string& key) {
   for (const Explained& size : all.sizes)
     if (size.key == key) return size;
   throw std::runtime_error("no size " + key);
-}
-
-inline std::string contentOf(const std::string& path) {
-  std::ifstream in(path);
-  return {std::istreambuf_iterator<char>(in), {}};
 }
 
 inline bool begins(const std::string& text, const std::string& head) {

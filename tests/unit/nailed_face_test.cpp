@@ -36,6 +36,13 @@ std::string batten(const std::string& more, const std::string& origin = "[-10, -
          more;
 }
 
+const ExpectedContact& contactOf(const CutWork& work, const std::string& one, const std::string& other) {
+  const int a = pieceOf(work, one), b = pieceOf(work, other);
+  for (const ExpectedContact& c : work.assembly.contacts)
+    if ((c.a == a && c.b == b) || (c.a == b && c.b == a)) return c;
+  throw std::runtime_error("no contact between " + one + " and " + other);
+}
+
 const Operation& nailing(const CutWork& work) {
   for (const Operation& op : work.assembly.operations)
     if (op.kind == Operation::Kind::Fasten) return op;
@@ -91,8 +98,8 @@ TEST(NailedFace, TakesWhicheverSidesMeet) {
   const CutWork edge = cutText(batten("nails = \"pieces\"\n", "[55, 4, 200]"));
   for (const FitFault& f : fit(edge.assembly).faults) ADD_FAILURE() << f.text;
   EXPECT_EQ(piece(edge, "nail.batten.post.1").worldFromPiece.xAxis, (Vec3{-1, 0, 0}));
-  EXPECT_NEAR(edge.assembly.contacts[0].areaMm2, 240 * 20 - 2 * 32 * 1.25 * 1.25 * std::sin(2 * kPi / 64),
-              1e-9);
+  EXPECT_NEAR(contactOf(edge, "batten", "post").areaMm2,
+              240 * 20 - 2 * 32 * 1.25 * 1.25 * std::sin(2 * kPi / 64), 1e-9);
   // Its back on the post's back.
   const CutWork back = cutText(batten("nails = \"pieces\"\n", "[0, 35, 200]"));
   for (const FitFault& f : fit(back.assembly).faults) ADD_FAILURE() << f.text;

@@ -188,15 +188,15 @@ TEST(Staging, HiddenJointOnlyAndSeeThrough) {
 }
 
 TEST(Staging, AUnitComesAsOneOntoItsParentsBench) {
-  const CutWork work = shippedWork("hatch-grounds");  // steps 17, 18: front frame, back frame
+  const CutWork work = shippedWork("hatch-grounds");  // steps 17, 19: front frame, back frame
   const OrderOfWork order = orderOf(work);
   Staging staging(work, &order);
   StagingRequest request;
-  request.step = 17;
+  request.step = 18;
   request.moving = 0;
   const Scene scene = staging.scene(request);
-  ASSERT_EQ(order.steps[17].moves.size(), 1u);
-  ASSERT_EQ(order.steps[17].moves[0].unit, 2);
+  ASSERT_EQ(order.steps[18].moves.size(), 1u);
+  ASSERT_EQ(order.steps[18].moves[0].unit, 2);
   EXPECT_EQ(scene.arrows.size(), 1u);
   int moving = 0;
   for (const Item& item : scene.items) {

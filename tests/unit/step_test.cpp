@@ -10,12 +10,12 @@
 #include <map>
 #include <numbers>
 #include <set>
-#include <sstream>
 
 #include "support/part21.h"
 #include "support/shells.h"
 #include "support/step_audit.h"
 #include "support/step_sample.h"
+#include "unit/temporary_folder.h"
 
 namespace dryfit::tests {
 namespace {
@@ -44,13 +44,6 @@ std::string tempFile(const std::string& name, const std::string& bytes) {
   const std::string path = testing::TempDir() + name;
   std::ofstream(path, std::ios::binary) << bytes;
   return path;
-}
-
-std::string fileBytes(const std::string& path) {
-  std::ifstream in(path, std::ios::binary);
-  std::ostringstream all;
-  all << in.rdbuf();
-  return all.str();
 }
 
 TEST(StepBytes, KeepsTheStandardAndItsCounts) {
@@ -226,7 +219,7 @@ TEST(StepBytes, SameBytesAgainAndInOtherProcesses) {
     const std::string command =
         "MALLOC_PERTURB_=" + std::to_string(53 * i) + " \"" DRYFIT_STEP_WRITER "\" \"" + path + "\"";
     ASSERT_EQ(std::system(command.c_str()), 0);
-    EXPECT_TRUE(fileBytes(path) == first) << "process " << i;
+    EXPECT_TRUE(contentOf(path) == first) << "process " << i;
   }
 }
 
