@@ -70,8 +70,6 @@ struct DoorwayDrawing {
   bool hasMember(const std::string& id) const { return findMember(work, id).has_value(); }
   /// Backing of a side ("hanging") in whose length a height lies; empty when there is none.
   std::string backingAt(const std::string& side, double heightMm) const;
-  /// Those at a side or over the "head".
-  std::vector<std::string> backingsOf(const std::string& part) const;
   /// What bounds the opening in the wall at a side or at the "head".
   std::vector<std::string> wallBeside(const std::string& part) const;
 
