@@ -197,7 +197,9 @@ class Stager {
       endSurroundings(picture.scene, Scene(picture.scene));
       return scene::pointsLeft(picture.scene, sections, {});
     }
-    const Scene all = staging_.wholeUnit(request_);
+    // A drawing on site keeps to the work as it stands at last: a leaf swung open would make all small.
+    const bool asItStands = drawn_ && isOnSite(order_->steps[static_cast<size_t>(*options_.step)]);
+    const Scene all = asItStands ? staging_.scene({}) : staging_.wholeUnit(request_);
     Scene whole = all;
     endSurroundings(whole, all);
     endSurroundings(picture.scene, all);

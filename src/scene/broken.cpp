@@ -104,7 +104,8 @@ class Breaker {
   std::vector<int> between(int from, int to) {
     if (edge_.heightMm <= 0) return {};
     const Vec3 a = point(from), b = point(to);
-    const int count = static_cast<int>(std::hypot(b.y - a.y, b.z - a.z) / edge_.stepMm);
+    const int count = static_cast<int>(
+        std::hypot((b.y - a.y) * edge_.counts.x, (b.z - a.z) * edge_.counts.y) / edge_.stepMm);
     std::vector<int> list;
     for (int i = 1; i <= count; ++i)
       list.push_back(add(a + (b - a) * (static_cast<double>(i) / (count + 1))));

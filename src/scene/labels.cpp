@@ -24,6 +24,8 @@ constexpr double kSliver = 0.08;  ///< of the box round a piece
 /// side; what a place in line with the others saves.
 constexpr double kLength = 0.7, kOver = 0.3, kCrossing = 400, kDimension = 60, kExtension = 25, kAlong = 250,
                  kCover = 0.25, kShallow = 2.5, kUneven = 6, kInLine = 25;
+/// A leader longer than this is not followed by the eye.
+constexpr double kLongest = 560;
 constexpr double kDeepEnough = 26, kNearWork = 10, kNearLine = 9;
 
 /// A label's words, measured.
@@ -68,6 +70,7 @@ class Placer {
       deepest = std::max(deepest, std::min(dot.depthPx, kDeepEnough * u_));
     for (const LabelDot& dot : dots.dots)
       for (const Place& place : placesFor(dot.at)) {
+        if (length(place.knee - dot.at) > kLongest * u_) continue;
         const PlacedLabel label = labelAt(parts, block, dot.at, place);
         double cost = kShallow * std::max(0.0, deepest - dot.depthPx) +
                       kLength * length(place.knee - dot.at) - (place.inLine ? kInLine * u_ : 0) +

@@ -93,11 +93,12 @@ void cutOffRound(Scene& scene, const Box3& made) {
 void breakOffRound(Scene& scene, const Box3& focus, const CutPlane& section) {
   const int along = axisOf(section.normal);
   const double way = section.normal[along];
-  const Box3 formed = boundsOfFormed(scene);
+  const Box3 formed = boundsOfFormed(scene), made = boundsOfMade(scene);
   std::erase_if(scene.items, [&](const Item& item) {
     const Box3 box = worldBox(item);
-    return item.formed && (way > 0 ? box.high[along] <= focus.low[along] + kTouchMm
-                                   : box.low[along] >= focus.high[along] - kTouchMm);
+    return item.formed && !made.empty() &&
+           (way > 0 ? box.high[along] <= made.low[along] + kTouchMm
+                    : box.low[along] >= made.high[along] - kTouchMm);
   });
   Vec3 flat = focus.size();
   flat[along] = 0;

@@ -18,7 +18,8 @@ Box3 focusOf(const Scene& scene);
 void cutOffRound(Scene& scene, const Box3& made);
 
 /// For a drawing of one section (square to an axis, seen square on): the surroundings end a little beyond
-/// `focus` (world, not empty) in a freehand break, and what of them lies wholly behind it is left out.
+/// `focus` (world, not empty) in a freehand break, and what of them lies wholly behind all that is made in
+/// the scene is left out.
 void breakOffRound(Scene& scene, const Box3& focus, const CutPlane& section);
 
 /// The section a picture draws when it shows one, square to an axis, seen square on.

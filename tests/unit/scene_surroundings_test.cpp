@@ -1,9 +1,13 @@
 // Formed bodies in pictures: the surroundings of what is made.
 #include <gtest/gtest.h>
 
+#include <cmath>
+
+#include "picture_judge.h"
 #include "scene/camera.h"
 #include "scene/framing.h"
 #include "scene/surface.h"
+#include "scene/surroundings.h"
 #include "support/works.h"
 
 namespace dryfit::scene {
@@ -72,6 +76,79 @@ TEST(Surroundings, AreDrawnThoughTheyRunOutOfThePicture) {
       }
     EXPECT_EQ(reaching(narrow, {}).nearMm, narrow.nearMm);
   }
+}
+
+Item solidBox(const std::string& name, Vec3 low, Vec3 high, bool formed) {
+  Item item = tests::boxItem(name, high - low, (low + high) * 0.5);
+  item.formed = formed;
+  return item;
+}
+
+/// A door in a wall of two pieces on a floor; the skirting runs on to the wall's end.
+Scene doorOfSolids() {
+  Scene scene;
+  scene.items = {solidBox("door", {-400, 0, 0}, {400, 100, 2000}, false),
+                 solidBox("skirting", {-1000, -20, 0}, {-400, 0, 150}, false),
+                 solidBox("wall", {-1000, 0, 0}, {-400, 100, 2400}, true),
+                 solidBox("wall", {400, 0, 0}, {1000, 100, 2400}, true),
+                 solidBox("floor", {-1000, -900, -50}, {1000, 900, 0}, true)};
+  return scene;
+}
+
+const Item* called(const Scene& scene, const std::string& name) {
+  for (const Item& item : scene.items)
+    if (item.name == name) return &item;
+  return nullptr;
+}
+
+TEST(Surroundings, AreNotWhatThePictureIsAbout) {
+  const Box3 focus = focusOf(doorOfSolids());
+  EXPECT_EQ(focus.low, (Vec3{-400, 0, 0}));
+  EXPECT_EQ(focus.high, (Vec3{400, 100, 2000}));
+}
+
+TEST(Surroundings, OfTheWholeAreCutStraight) {
+  Scene scene = doorOfSolids();
+  const Box3 made = boundsOfMade(scene);
+  const double more = 0.10 * length(made.size());  // surroundings.cpp's share of the diagonal
+  cutOffRound(scene, made);
+  const Item& floor = *called(scene, "floor");
+  const Box3 box = boundsOf(*floor.shape, floor.worldFromPiece);
+  EXPECT_NEAR(box.low.y, made.low.y - more, 1e-9);
+  EXPECT_NEAR(box.high.y, made.high.y + more, 1e-9);
+  EXPECT_EQ(box.low.x, -1000);  // hardly beyond: left as it is
+}
+
+TEST(Surroundings, OfADrawnSectionEndInABreak) {
+  Scene scene = doorOfSolids();
+  const auto plan = drawnSection(namedViews()[3], {CutPlane{{0, 0, 1}, 1000, "plan"}});
+  ASSERT_TRUE(plan);
+  const Box3 focus = focusOf(scene);
+  breakOffRound(scene, focus, *plan);
+  EXPECT_FALSE(called(scene, "floor"));                 // wholly behind what is made
+  const double more = 0.08 * std::hypot(800.0, 100.0);  // surroundings.cpp's share, in the picture's plane
+  const double waves = 9;                               // half their height there
+  for (const Item& item : scene.items) {
+    if (item.name == "door") continue;
+    const Box3 box = boundsOf(*item.shape, item.worldFromPiece);
+    const double reach = std::max(-box.low.x, box.high.x);
+    EXPECT_NEAR(reach, 400 + more, item.formed ? waves : 2 * waves + waves) << item.name;
+    if (!item.formed) continue;
+    // The cut face: 100 thick, as long as the break leaves it.
+    const Cap cap = capOf(*item.shape, item.worldFromPiece, *plan);
+    EXPECT_NEAR(cap.areaMm2, 100 * more, 100 * waves);
+  }
+}
+
+TEST(Surroundings, ADrawingIsOneSectionSquareOn) {
+  const CutPlane plan{{0, 0, 1}, 1000, "plan"};
+  const View& above = namedViews()[3];
+  ASSERT_EQ(above.name, "plan");
+  EXPECT_TRUE(drawnSection(above, {plan}));
+  EXPECT_FALSE(drawnSection(above, {plan, plan}));
+  EXPECT_FALSE(drawnSection(namedViews()[0], {plan}));
+  EXPECT_FALSE(drawnSection(namedViews()[4], {plan}));
+  EXPECT_FALSE(drawnSection(above, {}));
 }
 
 TEST(Surroundings, AreOfTheStuffTheirMaterialSays) {
