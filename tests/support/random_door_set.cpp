@@ -14,7 +14,13 @@ class Writer {
   explicit Writer(unsigned seed) : c_{std::mt19937(seed)} {}
 
   std::string text(const std::string& hand) {
-    return "title = \"Trial\"\n" + wall() + lining() + leaf(hand) + hinge() + lock() + trim();
+    std::string text = "title = \"Trial\"\n";
+    text += wall();  // one by one: each looks at what those before it chose
+    text += lining();
+    text += leaf(hand);
+    text += hinge();
+    text += lock();
+    return text += trim();
   }
 
  private:
