@@ -67,7 +67,8 @@ CutWork cutFile(const std::string& path, const std::vector<JointKind>& kinds) {
 }
 
 CutWork cutWholeSet(const std::string& path) {
-  return orStop(cutSet(contentOf(path), path));
+  const std::string text = contentOf(path);
+  return orStop(isDoorSet(text) ? cutSet(text, path) : cutAny(text, path, standardJoints()));
 }
 
 CutWork shippedWork(const std::string& name) {

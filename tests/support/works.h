@@ -15,7 +15,7 @@ std::vector<std::string> shippedDoorSets();
 /// The work of that file; of a door set, the leaf withoutDoorway(). A test stops with the faults' texts when
 /// it cannot be read or cut.
 CutWork cutFile(const std::string& path, const std::vector<JointKind>& kinds = standardJoints());
-/// A door set file with all that it says of its doorway.
+/// The same, but of a door set all that it says.
 CutWork cutWholeSet(const std::string& path);
 /// By its short name: "panel-frame".
 CutWork shippedWork(const std::string& name);
