@@ -118,6 +118,13 @@ bool Scene::overlap(Placed a, Placed b) {
   return it->second;
 }
 
+std::optional<double> Scene::struck(const Pivot& pivot, Placed a, Placed b, double mostRad,
+                                    const std::function<std::optional<double>()>& find) {
+  const auto [it, fresh] = struck_.try_emplace({{a, b}, {&pivot, mostRad}});
+  if (fresh) it->second = find();
+  return it->second;
+}
+
 Sweep Scene::sweep(const std::vector<Placed>& movers, const std::vector<Placed>& standers, Vec3 offset,
                    Vec3 way) {
   Sweep all;

@@ -6,6 +6,7 @@
 #pragma once
 
 #include <array>
+#include <functional>
 #include <limits>
 #include <map>
 #include <memory>
@@ -61,6 +62,9 @@ class Scene {
   /// Sweep::freeAfterMm of such a travel when it meets nothing; else nothing, as soon as that is known.
   std::optional<double> freeWay(const std::vector<Placed>& movers, const std::vector<Placed>& standers,
                                 Vec3 offset, Vec3 way);
+  /// The angle at which A, turning on a pivot of the assembly by `mostRad`, strikes B: asked of `find` once.
+  std::optional<double> struck(const Pivot& pivot, Placed a, Placed b, double mostRad,
+                               const std::function<std::optional<double>()>& find);
   /// True when the two share wood: never so in a plan, but a trim undone too soon would make it so.
   bool overlap(Placed a, Placed b);
   /// Standing sets among which a group found no way out. Among more pieces it finds none either: those
@@ -84,6 +88,8 @@ class Scene {
   std::map<Placed, std::unique_ptr<Solid>> turned_;
   std::map<PairKey, Blocking> pairs_;
   std::map<std::pair<Placed, Placed>, bool> overlaps_;
+  std::map<std::pair<std::pair<Placed, Placed>, std::pair<const Pivot*, double>>, std::optional<double>>
+      struck_;
   std::map<std::vector<Placed>, std::vector<std::vector<Placed>>> shutIn_;
   std::map<std::pair<Placed, std::array<double, 3>>, std::unique_ptr<MeshAlong>> alongs_;
   /// The displaced mover of the last question: its next ones are mostly about other standing pieces.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numbers>
 
 #include "base/tolerance.h"
@@ -181,19 +182,22 @@ class PairSwing {
 std::optional<Struck> firstStruck(Scene& scene, const Pivot& pivot, const std::vector<Placed>& turning,
                                   const std::vector<Placed>& standing, double byRad) {
   const WayFrame frame = frameAcross(pivot.axis);
-  std::vector<Striking> ofStanding;
-  for (const Placed p : standing) ofStanding.push_back(strikingOf(scene.mesh(p), frame, pivot.through));
+  std::map<Placed, Striking> known;
+  const auto striking = [&](Placed p) -> const Striking& {
+    const auto [it, fresh] = known.try_emplace(p);
+    if (fresh) it->second = strikingOf(scene.mesh(p), frame, pivot.through);
+    return it->second;
+  };
   std::optional<Struck> first;
-  for (const Placed a : turning) {
-    const Striking ofA = strikingOf(scene.mesh(a), frame, pivot.through);
-    for (size_t i = 0; i < standing.size(); ++i) {
-      if (!meet(ofA.ring, ofStanding[i].ring)) continue;
+  for (const Placed a : turning)
+    for (const Placed b : standing) {
       const double mostRad = first ? first->byRad : byRad;
-      const auto found =
-          PairSwing(scene.mesh(a), ofA, scene.mesh(standing[i]), ofStanding[i], pivot).first(mostRad);
-      if (found && (!first || std::abs(*found) < std::abs(first->byRad))) first = {a, standing[i], *found};
+      const auto found = scene.struck(pivot, a, b, mostRad, [&]() -> std::optional<double> {
+        if (!meet(striking(a).ring, striking(b).ring)) return {};
+        return PairSwing(scene.mesh(a), striking(a), scene.mesh(b), striking(b), pivot).first(mostRad);
+      });
+      if (found && (!first || std::abs(*found) < std::abs(first->byRad))) first = {a, b, *found};
     }
-  }
   return first;
 }
 
