@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "doorset/doorway_rules.h"
 #include "settingout/moulding_profiles.h"
 
@@ -75,10 +77,14 @@ class Writer {
   std::string leaf(const std::string& hand) {
     const int height = c_.whole(1850, 2250);
     const int rows = c_.whole(1, 2);
+    const int width = c_.whole(600, 950), thickness = c_.whole(38, 50);
     std::string text = "[leaf]\n" + key("hand", hand) + key("opens", oneOf(c_, "inside", "outside")) +
-                       key("width", c_.whole(600, 950)) + key("height", height) +
-                       key("thickness", c_.whole(38, 50)) + key("stile", c_.whole(90, 120));
-    bevelled_ = c_.oneIn(3);
+                       key("width", width) + key("height", height) + key("thickness", thickness) +
+                       key("stile", c_.whole(90, 120));
+    // A square edge passes the jamb's arris only where the leaf is wide for its thickness: pin 5 proud, at
+    // mid-gap.
+    const bool strikes = std::hypot(width + 1, thickness + 5) > std::hypot(width + 3, 5) - 0.1;
+    bevelled_ = c_.oneIn(3) || strikes;
     if (bevelled_) text += key("closing_bevel", 2.5);
     if (c_.oneIn(3)) text += key("horns", c_.oneIn(2) ? 0 : 25);
     if (c_.oneIn(3)) text += key("gap", 3);
