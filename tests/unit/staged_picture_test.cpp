@@ -134,7 +134,7 @@ TEST(StagedPicture, AllStepsOfAUnitAreSeenFromOnePlace) {
 }
 
 TEST(StagedPicture, WhatIsPlantedOnTheBackIsSeenFromThere) {
-  Work leaf(tests::cutFile(std::string(DRYFIT_ROOT) + "/assets/doorsets/oar-store.toml"));
+  Work leaf(tests::cutWholeSet(std::string(DRYFIT_ROOT) + "/assets/doorsets/oar-store.toml"));
   std::map<bool, int> seen;  // from behind, by how the moulding's id says
   for (size_t i = 0; i < leaf.order.steps.size(); ++i) {
     const Step& step = leaf.order.steps[i];
