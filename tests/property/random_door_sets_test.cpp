@@ -17,7 +17,7 @@
 namespace dryfit::tests {
 namespace {
 
-constexpr int kAShard = 10;
+constexpr int kAShard = 4;
 constexpr int kShards = 4;
 
 int asked(const char* name, int otherwise) {
