@@ -37,8 +37,8 @@ TEST_P(EveryWorkRun, PrintsForPeopleAndAsItsSchemasSay) {
     std::string why;
     EXPECT_TRUE(SchemaJudge(command).accepts(nlohmann::json::parse(json.out), &why)) << command << "\n"
                                                                                      << why;
-    if (!isDoorSet || command == "order")
-      EXPECT_EQ(dryfit(words).out, json.out) << command << " differs from run to run";
+    if (isDoorSet && command != "order") continue;
+    EXPECT_EQ(dryfit(words).out, json.out) << command << " differs from run to run";
   }
 }
 

@@ -1,6 +1,8 @@
 // Faces that sections cut, counted in pixels, against the kernel's own sections of the exact solids.
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <array>
 #include <cmath>
 #include <random>
 
@@ -38,20 +40,29 @@ double kernelArea(const CutWork& work, const CutPlane& plane) {
   return sum;
 }
 
-/// One flat red; a cut face gets an even light of its own, so that its red is a figure no lit face has.
-Scene allRed(const CutWork& work) {
+/// sRGB of all faces before they are lit: three channels, each rounded at other lights.
+constexpr std::array<int, 3> kPaint{255, 226, 201};
+
+/// One flat colour; a cut face gets an even light of its own, so that its colour is one no lit face has.
+Scene allPainted(const CutWork& work) {
   Staging staging(work, nullptr);
   Scene scene = staging.scene({});
   for (Item& item : scene.items) {
     item.surface.substance = Substance::Metal;
-    item.surface.early = rgb(0xFF0000);
+    item.surface.early = rgb(0xFFE2C9);
   }
   return scene;
 }
 
-std::uint8_t cutRed() {
-  const double part = 1.055 * std::pow(kCutLight, 1 / 2.4) - 0.055;  // sRGB, IEC 61966-2-1
-  return static_cast<std::uint8_t>(std::lround(part * 255));
+/// sRGB to linear and back: IEC 61966-2-1.
+std::array<std::uint8_t, 3> cutColour() {
+  std::array<std::uint8_t, 3> out{};
+  for (size_t i = 0; i < 3; ++i) {
+    const double paint = std::pow((kPaint[i] / 255.0 + 0.055) / 1.055, 2.4);
+    out[i] =
+        static_cast<std::uint8_t>(std::lround((1.055 * std::pow(paint * kCutLight, 1 / 2.4) - 0.055) * 255));
+  }
+  return out;
 }
 
 /// Pixels of cut faces, the mean of pictures each moved by another part of a pixel: a leaf seen from the side
@@ -60,13 +71,14 @@ double cutPixels(gl::Renderer& renderer, const Scene& scene, const Look& look, c
   auto loaded = Lettering::load();
   const Lettering lettering = std::move(loaded).value();
   constexpr int kShifts = 16;
-  const std::uint8_t red = cutRed();
+  const std::array<std::uint8_t, 3> colour = cutColour();
   long count = 0;
   for (int i = 0; i < kShifts; ++i) {
     Camera moved = camera;
     moved.centre = camera.centre + Vec2{std::fmod(0.7549 * i, 1), std::fmod(0.5698 * i, 1)};
     const Image image = renderer.draw(scene, look, moved, kSize, {}, lettering).value();
-    for (size_t p = 0; p < image.rgb.size(); p += 3) count += image.rgb[p] == red && image.rgb[p + 1] == 0;
+    for (size_t p = 0; p < image.rgb.size(); p += 3)
+      count += std::equal(colour.begin(), colour.end(), image.rgb.begin() + static_cast<std::ptrdiff_t>(p));
   }
   return static_cast<double>(count) / kShifts;
 }
@@ -80,7 +92,7 @@ TEST_P(PictureSections, HaveTheSolidsOwnArea) {
   ASSERT_TRUE(made.ok());
   gl::Renderer renderer = std::move(made).value();
   const CutWork work = tests::cutFile(GetParam());
-  const Scene scene = allRed(work);
+  const Scene scene = allPainted(work);
   const Box3 box = boundsOf(scene);
   std::mt19937 random(11);
   for (int axis = 0; axis < 3; ++axis) {
