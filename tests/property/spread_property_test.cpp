@@ -49,8 +49,9 @@ class Judged {
     for (const PlanningMesh& m : at(1)) boxes.push_back(bounds(m));
     for (size_t a = 0; a < boxes.size(); ++a)
       for (size_t b = a + 1; b < boxes.size(); ++b)
-        if (!formed(a) && !formed(b))
+        if (!formed(a) && !formed(b)) {
           EXPECT_FALSE(near(boxes[a], boxes[b], 0.5)) << id(a) << " and " << id(b);
+        }
   }
 
  private:
