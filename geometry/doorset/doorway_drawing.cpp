@@ -19,6 +19,13 @@ std::string DoorwayDrawing::backingAt(const std::string& side, double heightMm) 
   return {};
 }
 
+std::vector<std::string> DoorwayDrawing::idsOf(const std::string& head) const {
+  std::vector<std::string> ids;
+  for (const Member& m : work.members)
+    if (m.id.rfind(head, 0) == 0) ids.push_back(m.id);
+  return ids;
+}
+
 std::vector<std::string> DoorwayDrawing::wallBeside(const std::string& part) const {
   if (door.wall.kind != WallKind::Stud) return {"wall"};
   return {part == "head" ? "wall.head" : "wall.stud." + part + ".1"};

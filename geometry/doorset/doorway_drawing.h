@@ -67,6 +67,8 @@ struct DoorwayDrawing {
   double wallEnd() const { return open.wall / 2 + door.wall.beyond.mm; }
   double wallTop() const { return open.wallHeight + door.wall.above.mm; }
 
+  /// Ids that begin so, in file order.
+  std::vector<std::string> idsOf(const std::string& head) const;
   bool hasMember(const std::string& id) const { return findMember(work, id).has_value(); }
   /// Backing of a side ("hanging") in whose length a height lies; empty when there is none.
   std::string backingAt(const std::string& side, double heightMm) const;

@@ -49,8 +49,7 @@ struct Packer {
     return {"slope", {{beyond ? -n : n, beyond ? -dot(n, on) : dot(n, on), ""}}};
   }
   void lay(const std::string& pieceId, std::vector<std::string> on) {
-    for (const Member& m : d.work.members)
-      if (m.id.rfind("grounds.", 0) == 0) on.push_back(m.id);
+    for (const std::string& ground : d.idsOf("grounds.")) on.push_back(ground);
     d.laidOn(pieceId, on, d.door.lining.where, "lining.packing");
   }
 

@@ -16,12 +16,6 @@ struct Site {
   std::vector<std::string> formed{}, plaster{}, grounds{}, groundNails{}, backings{}, stops{}, architraves{},
       skirtings{};
 
-  std::vector<std::string> idsOf(const std::string& head) const {
-    std::vector<std::string> ids;
-    for (const Member& m : d.work.members)
-      if (m.id.rfind(head, 0) == 0) ids.push_back(m.id);
-    return ids;
-  }
   static void add(std::vector<std::string>& to, const std::vector<std::string>& more) {
     to.insert(to.end(), more.begin(), more.end());
   }
@@ -40,17 +34,17 @@ struct Site {
   void collect() {
     site = d.work.units.front().name;
     add(formed, {"floor"});
-    add(formed, idsOf("wall"));
-    add(plaster, idsOf("plaster."));
-    add(plaster, idsOf("boarding."));
+    add(formed, d.idsOf("wall"));
+    add(plaster, d.idsOf("plaster."));
+    add(plaster, d.idsOf("boarding."));
     for (const UnitMark& u : d.work.units)
       if (u.name.rfind("grounds.", 0) == 0) grounds.push_back(u.name);
     groundNails = nails(grounds);
     for (const std::string& frame : grounds) groundNails.push_back("horns-off:" + frame);
-    backings = all({idsOf("backing."), nails({"backings"})});
-    stops = all({idsOf("stop."), nails({"stops"})});
-    architraves = all({idsOf("architrave."), nails({"architraves.front", "architraves.back"})});
-    skirtings = all({idsOf("skirting."), nails({"skirtings.front", "skirtings.back"})});
+    backings = all({d.idsOf("backing."), nails({"backings"})});
+    stops = all({d.idsOf("stop."), nails({"stops"})});
+    architraves = all({d.idsOf("architrave."), nails({"architraves.front", "architraves.back"})});
+    skirtings = all({d.idsOf("skirting."), nails({"skirtings.front", "skirtings.back"})});
   }
 
   void tasks() {
@@ -83,7 +77,7 @@ struct Site {
     d.rule("lining after plaster", kOrder, "Wet plaster would swell and stain the lining",
            all({plaster, {"plaster-dry"}}), {"lining"});
     d.rule("packing behind a lining that stands", kOrder, "Packing is driven until the lining is plumb",
-           {"lining"}, idsOf("packing."));
+           {"lining"}, d.idsOf("packing."));
     d.rule("plumb before it is nailed", "NHBC Standards 6.7: frames fixed plumb and level",
            "Once nailed a lining cannot be shifted", {"plumb"}, nails({"lining"}));
     d.rule("braced until it is fixed", kOrder,
@@ -113,7 +107,7 @@ struct Site {
     d.stage(d.door.wall.kind == WallKind::Stud ? "Boarding" : "Plaster", site,
             all({plaster, {"plaster-dry"}}));
     d.stage("Lining in", site,
-            all({{"lining", "plumb", "stretcher-off"}, idsOf("packing."), nails({"lining"})}));
+            all({{"lining", "plumb", "stretcher-off"}, d.idsOf("packing."), nails({"lining"})}));
     d.stage("Hang", site, {"leaf"}, {"turn", "fasten", "drive"});
     d.stage("Stops and lock", site, all({stops, {"lock"}}));
     d.stage("Architraves", site, architraves);

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "base/flat_region.h"
 #include "base/tolerance.h"
 
 namespace dryfit {
@@ -22,34 +23,15 @@ double reach(Vec3 half, Vec3 n) {
   return std::abs(n.x) * half.x + std::abs(n.y) * half.y + std::abs(n.z) * half.z;
 }
 
-/// A square in the plane of a side, far larger than `size`.
-std::vector<Vec3> sheet(const PlanedWaste::Side& side, double size) {
-  const Vec3 other = std::abs(side.normal.x) < 0.7 ? Vec3{1, 0, 0} : Vec3{0, 1, 0};
-  const Vec3 u = normalized(cross(side.normal, other)) * size, v = cross(side.normal, u);
-  const Vec3 middle = side.normal * side.offset;
-  return {middle - u - v, middle + u - v, middle + u + v, middle - u + v};
-}
-
-std::vector<Vec3> clipped(const std::vector<Vec3>& polygon, const PlanedWaste::Side& side) {
-  std::vector<Vec3> out;
-  for (size_t i = 0; i < polygon.size(); ++i) {
-    const Vec3 a = polygon[i], b = polygon[(i + 1) % polygon.size()];
-    const double da = dot(side.normal, a) - side.offset, db = dot(side.normal, b) - side.offset;
-    if (da <= 0) out.push_back(a);
-    if ((da < 0 && db > 0) || (da > 0 && db < 0)) out.push_back(a + (b - a) * (da / (da - db)));
-  }
-  return out;
-}
-
 /// Is there room within all sides? Then some side has a part of its plane within all others. All are drawn in
 /// a little, so that bodies that only touch share nothing.
 bool haveRoom(Sides sides, double size) {
   for (auto& s : sides) s.offset -= tolerance::kPlane;
   for (size_t i = 0; i < sides.size(); ++i) {
-    std::vector<Vec3> part = sheet(sides[i], size);
-    for (size_t k = 0; k < sides.size() && part.size() > 2; ++k)
-      if (k != i) part = clipped(part, sides[k]);
-    if (part.size() > 2) return true;
+    FlatPolygon part = squareOn(sides[i].normal, sides[i].offset, {}, size);
+    for (size_t k = 0; k < sides.size() && !part.empty(); ++k)
+      if (k != i) part = within(part, {sides[k].normal, sides[k].offset});
+    if (!part.empty()) return true;
   }
   return false;
 }
