@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "doorset/complete_doorway.h"
+#include "doorset/doorway_check.h"
 #include "doorset/doorway_rules.h"
 
 namespace dryfit {
@@ -19,20 +19,7 @@ constexpr double kCheek = 2;          // beside a ground's tenon
 constexpr double kOnLining = 6;       // of an architrave
 constexpr double kLeastRun = 20;      // of a skirting
 
-struct Checker {
-  const DoorSetSpec& set;
-  DoorwayFaults& faults;
-
-  const DoorwaySpec& d() const { return *set.doorway; }
-  double leafThickness() const { return set.leaf.thickness.mm; }
-
-  template <class... A>
-  void fault(const std::string& path, const std::string& hint, fmt::format_string<A...> text, A... a) {
-    faults.add(path, fmt::vformat(fmt::string_view(text), fmt::make_format_args(a...)), hint);
-  }
-  static std::string atLeast(double mm) { return fmt::format("at least {:.6g}", mm); }
-  static std::string atMost(double mm) { return fmt::format("at most {:.6g}", mm); }
-
+struct Checker : DoorwayCheck {
   void plainLining() {
     const LiningSpec& l = d().lining;
     const double needed = leafThickness() + l.stop->width.mm;
@@ -215,7 +202,7 @@ struct Checker {
 }  // namespace
 
 void checkDoorway(const DoorSetSpec& set, DoorwayFaults& faults) {
-  Checker{set, faults}.run();
+  Checker{{set, faults}}.run();
 }
 
 }  // namespace dryfit

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include "doorset/complete_doorway.h"
+#include "doorset/doorway_check.h"
 #include "doorset/doorway_rules.h"
 
 namespace dryfit {
@@ -18,20 +18,7 @@ constexpr double kPinInKnuckle = 0.5;  // of metal round the pin
 constexpr double kLeastHold = 5;       // of a screw in wood
 constexpr double kScrewFromEnd = 12;   // outer screws from a plate's ends
 
-struct HingeChecker {
-  const DoorSetSpec& set;
-  DoorwayFaults& faults;
-
-  const DoorwaySpec& d() const { return *set.doorway; }
-  double leafThickness() const { return set.leaf.thickness.mm; }
-
-  template <class... A>
-  void fault(const std::string& path, const std::string& hint, fmt::format_string<A...> text, A... a) {
-    faults.add(path, fmt::vformat(fmt::string_view(text), fmt::make_format_args(a...)), hint);
-  }
-  static std::string atLeast(double mm) { return fmt::format("at least {:.6g}", mm); }
-  static std::string atMost(double mm) { return fmt::format("at most {:.6g}", mm); }
-
+struct HingeChecker : DoorwayCheck {
   void places() {
     const HingeSpec& h = d().hinges;
     const std::string key = h.rule == "given" ? "hinge.places" : "hinge.rule";

@@ -38,11 +38,8 @@ struct Linker {
     for (const std::string& id : ids) all.push_back(body(id));
     return all;
   }
-  /// "@3" is the piece's own face 3 by whatever name it got.
   std::string roleOf(const FaceRef& face) const {
-    if (face.role.empty() || face.role[0] != '@') return face.role;
-    return recipes[static_cast<size_t>(body(face.id))]
-        .base.blankRoles[static_cast<size_t>(std::stoi(face.role.substr(1)))];
+    return recipes[static_cast<size_t>(body(face.id))].roleOf(face.role);
   }
 
   void unitsAndPivots() {

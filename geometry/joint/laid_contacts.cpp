@@ -103,9 +103,7 @@ struct LaidContacts {
   }
 
   std::string roleOf(const FaceRef& face) const {
-    if (face.role.empty() || face.role[0] != '@') return face.role;
-    return recipes[static_cast<size_t>(indexOf.at(face.id))]
-        .base.blankRoles[static_cast<size_t>(std::stoi(face.role.substr(1)))];
+    return recipes[static_cast<size_t>(indexOf.at(face.id))].roleOf(face.role);
   }
 };
 

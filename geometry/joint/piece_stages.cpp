@@ -28,6 +28,11 @@ Recipe StagedRecipe::at(size_t state) const {
   return out;
 }
 
+std::string StagedRecipe::roleOf(const std::string& named) const {
+  if (named.empty() || named[0] != '@') return named;
+  return base.blankRoles[static_cast<size_t>(std::stoi(named.substr(1)))];
+}
+
 Result<std::vector<PieceState>> cutStates(const StagedRecipe& recipe, const std::string& id,
                                           CutCache& cache) {
   std::vector<PieceState> states;

@@ -20,6 +20,8 @@ struct StagedRecipe {
   /// Index of the state that stands before the change, or -1 when the piece does not know it.
   int stateBefore(const std::string& key) const;
   Recipe at(size_t state) const;
+  /// A role as a joint names it: "@3" is the piece's own face 3 by whatever name it got.
+  std::string roleOf(const std::string& named) const;
 };
 
 /// Fails: WorkFault from the cutting.
