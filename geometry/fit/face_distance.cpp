@@ -33,29 +33,49 @@ bool isReal(const Polygon2& polygon) {
   return width(polygon) > tolerance::kTouch && area(polygon) > tolerance::kTouchArea;
 }
 
-std::optional<Pair> pairOf(const Facet& f, const Facet& g) {
-  if (length(f.normal + g.normal) > tolerance::kParallel) return std::nullopt;
-  const WayFrame frame = frameAcross(f.normal);
-  ClipScratch scratch;
-  Polygon2 shared = outlineAcross(f, frame);
-  clipBy(shared, outlineAcross(g, frame), scratch);
+Rect2 boundsOf(const Polygon2& outline) {
+  Rect2 box;
+  for (const Vec2 p : outline) box.add(p);
+  return box;
+}
+
+/// A facet seen across its own normal.
+struct Seen {
+  const Facet& facet;
+  WayFrame frame;
+  Polygon2 outline;
+  Rect2 box;
+
+  explicit Seen(const Facet& f)
+      : facet(f), frame(frameAcross(f.normal)), outline(outlineAcross(f, frame)), box(boundsOf(outline)) {}
+};
+
+std::optional<Pair> pairOf(const Seen& f, const Facet& g, ClipScratch& scratch) {
+  if (length(f.facet.normal + g.normal) > tolerance::kParallel) return std::nullopt;
+  const Polygon2 other = outlineAcross(g, f.frame);
+  if (!near(f.box, boundsOf(other), 0)) return std::nullopt;
+  Polygon2 shared = f.outline;
+  clipBy(shared, other, scratch);
   if (!isReal(shared)) return std::nullopt;
   const Vec2 middle = centroid(shared);
-  const double from = depthOver(f, frame).at(middle), to = depthOver(g, frame).at(middle);
-  Pair pair{0, 0, to - from, {}, frame.point(middle, (from + to) / 2)};
-  for (const Vec2 p : shared) pair.shared.push_back(frame.point(p, from));
+  const double from = depthOver(f.facet, f.frame).at(middle), to = depthOver(g, f.frame).at(middle);
+  Pair pair{0, 0, to - from, {}, f.frame.point(middle, (from + to) / 2)};
+  for (const Vec2 p : shared) pair.shared.push_back(f.frame.point(p, from));
   return pair;
 }
 
 std::vector<Pair> opposites(const Face& faceA, const Face& faceB) {
   std::vector<Pair> pairs;
-  for (size_t i = 0; i < faceA.size(); ++i)
+  ClipScratch scratch;
+  for (size_t i = 0; i < faceA.size(); ++i) {
+    const Seen f(*faceA[i]);
     for (size_t j = 0; j < faceB.size(); ++j)
-      if (auto pair = pairOf(*faceA[i], *faceB[j])) {
+      if (auto pair = pairOf(f, *faceB[j], scratch)) {
         pair->f = static_cast<int>(i);
         pair->g = static_cast<int>(j);
         pairs.push_back(std::move(*pair));
       }
+  }
   return pairs;
 }
 

@@ -48,12 +48,9 @@ class Fitting {
       for (int b = a + 1; b < count; ++b)
         if (stands(a) && stands(b)) comparePair(a, b, expected);
     for (const ExpectedGap& gap : assembly_.gaps)
-      if (holds(gap))
-        addGap(gap, gapBetween(mesh(gap.a), gap.roleA, mesh(gap.b), gap.roleB, gap.statedMm), "wrong-gap");
+      if (holds(gap)) addGap(gap, measured(gap, gapBetween), "wrong-gap");
     for (const ExpectedFlush& flush : assembly_.flushes)
-      if (holds(flush))
-        addGap(flush, stepBetween(mesh(flush.a), flush.roleA, mesh(flush.b), flush.roleB, flush.statedMm),
-               "not-flush");
+      if (holds(flush)) addGap(flush, measured(flush, stepBetween), "not-flush");
     return std::move(stage_);
   }
 
@@ -114,6 +111,15 @@ class Fitting {
     return &at->second;
   }
 
+  /// A statement's distance between its faces, in the states the two bodies have now.
+  template <class Statement, class Measure>
+  const std::optional<FaceDistance>& measured(const Statement& s, Measure measure) {
+    const auto key = std::make_tuple(static_cast<const void*>(&s), (*states_)[s.a], (*states_)[s.b]);
+    const auto [at, isNew] = measured_.try_emplace(key);
+    if (isNew) at->second = measure(mesh(s.a), s.roleA, mesh(s.b), s.roleB, s.statedMm);
+    return at->second;
+  }
+
   void comparePair(int a, int b, const Expectations& expected) {
     const Shared* shared = sharedBy(a, b);
     if (shared && shared->volume.volumeMm3 > tolerance::kOverlapVolume) {
@@ -169,6 +175,7 @@ class Fitting {
   FitStage stage_;
   std::map<std::pair<int, int>, Placed> placed_;
   std::map<std::tuple<int, int, int, int>, Shared> shared_;
+  std::map<std::tuple<const void*, int, int>, std::optional<FaceDistance>> measured_;
 };
 
 bool within(const Assembly& assembly, int unit, int ancestor) {

@@ -28,6 +28,8 @@ void addShadows(const PlanningMesh& mesh, const Placement& place, const Rect2& w
                 std::vector<Shadow>& out) {
   ClipScratch scratch;
   for (const Facet& f : mesh.facets) {
+    // A closed body's shadow is that of the facets that look one way.
+    if (place.direction(f.normal).y <= 0) continue;
     Polygon2 shadow;
     for (const Vec3 p : f.points) {
       const Vec3 at = place.point(p);
@@ -89,6 +91,8 @@ class Doorway {
     std::sort(heights_.begin(), heights_.end());
     const auto same = [](double a, double b) { return b - a < kLeastWide; };
     heights_.erase(std::unique(heights_.begin(), heights_.end(), same), heights_.end());
+    in_.resize(heights_.size());
+    for (size_t s = 0; s < shadows_.size(); ++s) enter(s);
   }
 
   /// From the middle height up to the head and down to the floor.
@@ -107,14 +111,21 @@ class Doorway {
   }
 
  private:
+  /// Notes the slabs a shadow lies in, not those it only lies against.
+  void enter(size_t s) {
+    const Range up = shadows_[s].up;
+    const auto first = std::upper_bound(heights_.begin(), heights_.end(), up.low + kLeastWide) - 1;
+    for (auto i = static_cast<size_t>(std::max<std::ptrdiff_t>(first - heights_.begin(), 0));
+         i + 1 < heights_.size() && heights_[i] < up.high - kLeastWide; ++i)
+      if (heights_[i + 1] > up.low + kLeastWide) in_[i].push_back(s);
+  }
+
   /// Adds what is covered between two heights that follow each other; false, and nothing, when that is all.
   bool takeSlab(std::ptrdiff_t i, std::vector<Range>& all) const {
     const double low = heights_[static_cast<size_t>(i)], high = heights_[static_cast<size_t>(i) + 1];
     std::vector<Range> here;
-    for (const Shadow& s : shadows_) {
-      // It lies between the heights, not only against one of them.
-      if (s.up.low >= high - kLeastWide || s.up.high <= low + kLeastWide) continue;
-      const Range r = coveredBetween(s.outline, low, high);
+    for (const size_t s : in_[static_cast<size_t>(i)]) {
+      const Range r = coveredBetween(shadows_[s].outline, low, high);
       if (r.high > r.low) here.push_back(r);
     }
     here = joined(std::move(here));
@@ -137,6 +148,7 @@ class Doorway {
   std::vector<Shadow> shadows_;
   Rect2 window_;
   std::vector<double> heights_;
+  std::vector<std::vector<size_t>> in_;  ///< the shadows in each slab between two heights
 };
 
 }  // namespace

@@ -90,14 +90,17 @@ std::vector<Column> columns(const PlanningMesh& mesh, const Window& w) {
   ClipScratch scratch;
   for (const Facet& f : mesh.facets) {
     if (f.points.size() < 3 || std::abs(dot(f.normal, w.frame.way)) < kNoShadow) continue;
-    Facet local = f;
     double nearest = 1e300;
-    for (Vec3& p : local.points) {
-      p = p - w.origin;
-      nearest = std::min(nearest, w.frame.depth(p));
+    Rect2 shadow;
+    for (const Vec3 p : f.points) {
+      shadow.add(w.frame.across(p - w.origin));
+      nearest = std::min(nearest, w.frame.depth(p - w.origin));
     }
+    if (!near(shadow, w.rect, 0)) continue;
     if (nearest >= w.lengthMm / 2)
       continue;  // clamped, its thickness is nought: exact, unlike dropping the near ones
+    Facet local = f;
+    for (Vec3& p : local.points) p = p - w.origin;
     Column c;
     c.sign = dot(f.normal, w.frame.way) > 0 ? 1 : -1;
     c.window = outlineAcross(local, w.frame);

@@ -8,16 +8,20 @@ namespace dryfit {
 
 namespace {
 
-Box3 boxOf(const Facet& f) {
+/// A facet that may touch the other body, and where it is.
+struct Near {
+  const Facet* facet = nullptr;
   Box3 box;
-  for (const Vec3 p : f.points) box.add(p);
-  return box;
-}
+};
 
-std::vector<const Facet*> facetsNear(const PlanningMesh& mesh, const Box3& box) {
-  std::vector<const Facet*> found;
-  for (const Facet& f : mesh.facets)
-    if (f.points.size() >= 3 && near(boxOf(f), box, tolerance::kTouch)) found.push_back(&f);
+std::vector<Near> facetsNear(const PlanningMesh& mesh, const Box3& box) {
+  std::vector<Near> found;
+  for (const Facet& f : mesh.facets) {
+    if (f.points.size() < 3) continue;
+    Near one{&f, {}};
+    for (const Vec3 p : f.points) one.box.add(p);
+    if (near(one.box, box, tolerance::kTouch)) found.push_back(one);
+  }
   return found;
 }
 
@@ -52,8 +56,9 @@ std::vector<Touch> touches(const PlanningMesh& a, const PlanningMesh& b) {
   std::map<std::pair<std::string, std::string>, Patch> sums;  // by name: equal names are one role
   Polygon2 shared;
   ClipScratch scratch;
-  for (const Facet* f : facetsA)
-    for (const Facet* g : facetsB) {
+  for (const auto& [f, boxF] : facetsA)
+    for (const auto& [g, boxG] : facetsB) {
+      if (!near(boxF, boxG, 2 * tolerance::kTouch)) continue;
       const Patch found = patch(*f, *g, shared, scratch);
       if (found.areaMm2 <= 0) continue;
       Patch& sum = sums[{a.roles[f->role], b.roles[g->role]}];

@@ -3,7 +3,7 @@
 // way of the same work.
 //
 //   dryfit_bench                          table on standard output
-//   dryfit_bench --benchmark_filter=NONE  only what a whole leaf costs
+//   dryfit_bench --benchmark_filter=NONE  only what a whole leaf and whole door sets cost
 //   dryfit_bench --benchmark_out=FILE     the same figures as JSON (Google Benchmark's)
 #include <benchmark/benchmark.h>
 #include <fmt/format.h>
@@ -11,7 +11,7 @@
 #include <filesystem>
 #include <map>
 
-#include "bench/leaf.h"
+#include "bench/commands.h"
 #include "exchange/step.h"
 #include "fit/blocks.h"
 #include "fit/fit.h"
@@ -40,8 +40,11 @@ void plainWay(benchmark::State& state, const Work& work) {
     }
 }
 
-void cutCold(benchmark::State& state, const std::string& path) {
-  for (auto _ : state) benchmark::DoNotOptimize(cutFile(path));
+/// How a file is cut: whole, or of a door set the leaf alone.
+using Cutter = CutWork (*)(const std::string& path);
+
+void cutCold(benchmark::State& state, const std::pair<Cutter, std::string>& file) {
+  for (auto _ : state) benchmark::DoNotOptimize(file.first(file.second));
 }
 
 /// Recipes cut before: what a change of one size costs for all the pieces it leaves alone.
@@ -91,16 +94,26 @@ void step(benchmark::State& state, const Work& work) {
   for (auto _ : state) benchmark::DoNotOptimize(stepBytes(input));
 }
 
-void addWork(const std::string& path) {
-  const std::string name = std::filesystem::path(path).stem().string();
-  const Work work = std::make_shared<const CutWork>(cutFile(path));
+/// What tells a whole door set's rows from its leaf's. The whole has no plain way of its own: general
+/// booleans take a quarter of an hour over its screw holes, so it stands beside the plain way of its leaf.
+constexpr std::string_view kWhole = "-whole";
+
+std::string plainWayOf(const std::string& row) {
+  std::string name = row.substr(0, row.find('/'));
+  if (name.ends_with(kWhole)) name.resize(name.size() - kWhole.size());
+  return name;
+}
+
+void addWork(const std::string& path, Cutter cut, std::string_view which) {
+  const std::string name = std::filesystem::path(path).stem().string() + std::string(which);
+  const Work work = std::make_shared<const CutWork>(cut(path));
   auto add = [&](const std::string& stage, auto run, const auto& with) {
     benchmark::RegisterBenchmark((name + "/" + stage).c_str(), [=](benchmark::State& state) {
       run(state, with);
     })->Unit(benchmark::kMillisecond);
   };
-  add("plain-way", plainWay, work);
-  add("read-and-cut", cutCold, path);
+  if (which != kWhole) add("plain-way", plainWay, work);
+  add("read-and-cut", cutCold, std::pair(cut, path));
   add("cut-cached", cutCached, work);
   add("planning-meshes", meshes, work);
   add("kernel-solids", solids, work);
@@ -122,11 +135,11 @@ class WithRatios : public benchmark::ConsoleReporter {
   void Finalize() override {
     std::map<std::string, double> plain;
     for (const auto& [name, ms] : times_)
-      if (name.ends_with("/plain-way")) plain[name.substr(0, name.find('/'))] = ms;
+      if (name.ends_with("/plain-way")) plain[plainWayOf(name)] = ms;
     GetOutputStream() << fmt::format("\n{:<40} {:>10} {:>16}\n", "stage", "ms", "plain way / this");
     for (const auto& [name, ms] : times_)
       GetOutputStream() << fmt::format("{:<40} {:>10.3f} {:>16.1f}\n", name, ms,
-                                       plain[name.substr(0, name.find('/'))] / ms);
+                                       plain[plainWayOf(name)] / ms);
   }
 
  private:
@@ -139,10 +152,18 @@ class WithRatios : public benchmark::ConsoleReporter {
 int main(int argc, char** argv) {
   benchmark::Initialize(&argc, argv);
   if (benchmark::ReportUnrecognizedArguments(argc, argv)) return 2;
-  for (const std::string& path : dryfit::tests::shippedWorks()) dryfit::tests::addWork(path);
-  for (const std::string& path : dryfit::tests::shippedDoorSets()) dryfit::tests::addWork(path);
+  // First: what this process has taken by then counts as its children's peak memory.
+  dryfit::tests::reportLeaf(DRYFIT_PROGRAM);
+  for (const std::string& path : dryfit::tests::shippedDoorSets())
+    dryfit::tests::reportWhole(DRYFIT_PROGRAM, path);
+  for (const std::string& path : dryfit::tests::shippedWorks())
+    dryfit::tests::addWork(path, dryfit::tests::cutWholeSet, "");
+  for (const std::string& path : dryfit::tests::shippedDoorSets()) {
+    dryfit::tests::addWork(
+        path, [](const std::string& p) { return dryfit::tests::cutFile(p); }, "");
+    dryfit::tests::addWork(path, dryfit::tests::cutWholeSet, dryfit::tests::kWhole);
+  }
   dryfit::tests::WithRatios table;
   benchmark::RunSpecifiedBenchmarks(&table);
-  dryfit::tests::reportLeaf(DRYFIT_PROGRAM);
   return 0;
 }

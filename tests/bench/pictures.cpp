@@ -10,7 +10,7 @@
 #include <functional>
 #include <vector>
 
-#include "bench/leaf.h"
+#include "bench/commands.h"
 #include "gl/context.h"
 #include "gl/renderer.h"
 #include "scene/staging.h"

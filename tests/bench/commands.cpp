@@ -1,4 +1,4 @@
-#include "bench/leaf.h"
+#include "bench/commands.h"
 
 #include <fcntl.h>
 #include <fmt/format.h>
@@ -83,22 +83,36 @@ width = 195
 )";
 }
 
+namespace {
+
+/// Each command on the file as a fresh process, beside the start alone.
+void reportCommands(const std::string& program, const std::string& file) {
+  const Cost start = cost({program, "--version"});
+  fmt::print("{:<28} {:>8} {:>14} {:>10}\n", "command", "ms", "start / this", "peak MB");
+  const auto row = [&](const std::string& name, const Cost& c) {
+    fmt::print("{:<28} {:>8.1f} {:>14.3f} {:>10.1f}\n", name, c.ms, start.ms / c.ms, c.peakMb);
+  };
+  row("--version (start alone)", start);
+  for (const char* command : {"pieces", "fit", "order"}) row(command, cost({program, command, file}));
+  const auto step = std::filesystem::temp_directory_path() / fmt::format("dryfit-bench-{}.step", getpid());
+  row("step", cost({program, "step", file, "-o", step}));
+  std::filesystem::remove(step);
+}
+
+}  // namespace
+
+void reportWhole(const std::string& program, const std::string& path) {
+  fmt::print("\nwhole door set {}, {} pieces, each command a fresh process (the middle of nine)\n",
+             std::filesystem::path(path).stem().string(), cutWholeSet(path).pieces.size());
+  reportCommands(program, path);
+}
+
 void reportLeaf(const std::string& program) {
   const auto file = std::filesystem::temp_directory_path() / fmt::format("dryfit-bench-{}.toml", getpid());
   std::ofstream(file) << leafOf45();
   const CutWork work = cutDoorSet(leafOf45());
-  const Cost start = cost({program, "--version"});
   fmt::print("\nleaf of {} pieces, each command a fresh process (the middle of nine)\n", work.pieces.size());
-  fmt::print("{:<28} {:>8} {:>14} {:>10}\n", "command", "ms", "start / this", "peak MB");
-  fmt::print("{:<28} {:>8.1f} {:>14} {:>10.1f}\n", "--version (start alone)", start.ms, "1", start.peakMb);
-  for (const char* command : {"pieces", "fit", "order"}) {
-    const Cost c = cost({program, command, file.string()});
-    fmt::print("{:<28} {:>8.1f} {:>14.3f} {:>10.1f}\n", command, c.ms, start.ms / c.ms, c.peakMb);
-  }
-  const std::string step = file.string() + ".step";
-  const Cost c = cost({program, "step", file.string(), "-o", step});
-  fmt::print("{:<28} {:>8.1f} {:>14.3f} {:>10.1f}\n", "step", c.ms, start.ms / c.ms, c.peakMb);
-  std::filesystem::remove(step);
+  reportCommands(program, file);
   std::filesystem::remove(file);
 
   std::string narrower = leafOf45();
