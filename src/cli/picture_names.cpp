@@ -45,7 +45,7 @@ Result<std::vector<int>> piecesNamed(const std::string& option, const std::strin
 }
 
 Result<int> jointNamed(const std::string& option, const std::string& id, const CutWork& work) {
-  if (const auto found = scene::jointCalled(work.assembly, id)) return *found;
+  if (const auto found = scene::jointCalled(work, id)) return *found;
   const std::vector<std::string> ids = scene::jointIds(work.assembly);
   const std::string example = ids.empty() ? "this work has none" : "two pieces that meet, as " + ids.front();
   return Diagnostic{

@@ -52,6 +52,11 @@ std::optional<Diagnostic> setThrough(SectionPlace& place, const std::string& id,
   }
   const Result<std::vector<int>> pieces = piecesNamed(kOption, id, work);
   if (!pieces) return pieces.faults().front();
+  if (pieces.value().size() > 1)
+    if (const auto joint = scene::jointCalled(work, id)) {
+      place.joint = joint;
+      return {};
+    }
   const auto idAt = [&](size_t i) { return work.pieces[static_cast<size_t>(pieces.value()[i])].id; };
   if (const size_t count = pieces.value().size(); count > 1)
     return Diagnostic{Fault::BadInput,

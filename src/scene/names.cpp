@@ -57,6 +57,17 @@ std::optional<int> jointCalled(const Assembly& assembly, const std::string& id) 
   return {};
 }
 
+std::optional<int> jointCalled(const CutWork& work, const std::string& word) {
+  if (const auto found = jointCalled(work.assembly, word)) return found;
+  std::optional<int> joint;
+  for (const int piece : piecesWhere(work, [&](const Piece& p) { return beginsWithPart(p.id, word); })) {
+    const auto brought = jointCalled(work.assembly, work.pieces[static_cast<size_t>(piece)].joint);
+    if (!brought || (joint && joint != brought)) return {};
+    joint = brought;
+  }
+  return joint;
+}
+
 std::vector<std::string> pieceIds(const CutWork& work) {
   std::vector<std::string> out;
   for (const Piece& piece : work.pieces) out.push_back(piece.id);

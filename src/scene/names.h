@@ -19,6 +19,8 @@ std::vector<int> piecesCalled(const CutWork& work, const std::string& word);
 
 /// Joint of that id, by index into Assembly::joints; "b+a" is "a+b".
 std::optional<int> jointCalled(const Assembly& assembly, const std::string& id);
+/// The same; else the joint that brings every piece whose id begins with the word ("hinge.2").
+std::optional<int> jointCalled(const CutWork& work, const std::string& word);
 
 /// Ids of pieces, in file order; and kinds, each once.
 std::vector<std::string> pieceIds(const CutWork& work);

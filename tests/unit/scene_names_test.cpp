@@ -43,5 +43,15 @@ TEST(Names, AJointIsMeantEitherWayRound) {
   EXPECT_FALSE(jointCalled(work.assembly, ""));
 }
 
+TEST(Names, AJointIsMeantByWhatItBringsToo) {
+  const CutWork work = tests::cutWholeSet(DRYFIT_ROOT "/assets/doorsets/oar-store.toml");
+  const auto second = jointCalled(work, "hinge.2");
+  ASSERT_TRUE(second);
+  EXPECT_EQ(second, jointCalled(work.assembly, "leaf.stile.hanging+lining.jamb.hanging#2"));
+  EXPECT_FALSE(jointCalled(work, "hinge")) << "three joints bring hinges";
+  EXPECT_FALSE(jointCalled(work, "lining")) << "members are brought by no joint";
+  EXPECT_FALSE(jointCalled(work, ""));
+}
+
 }  // namespace
 }  // namespace dryfit::scene
