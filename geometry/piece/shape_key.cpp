@@ -6,23 +6,11 @@
 #include <cmath>
 
 #include "piece/piece.h"
+#include "piece/same_shape.h"
 
 namespace dryfit {
 
 namespace {
-
-/// The eight proper turns that map the x axis onto itself or its opposite, in quarter turns.
-std::array<Placement, 8> grainTurns() {
-  std::array<Placement, 8> turns;
-  const std::array<Vec3, 4> across{Vec3{0, 1, 0}, Vec3{0, 0, 1}, Vec3{0, -1, 0}, Vec3{0, 0, -1}};
-  for (int i = 0; i < 8; ++i) {
-    Placement& p = turns[static_cast<size_t>(i)];
-    p.xAxis = {i < 4 ? 1.0 : -1.0, 0, 0};
-    p.yAxis = across[static_cast<size_t>(i % 4)];
-    p.zAxis = cross(p.xAxis, p.yAxis);
-  }
-  return turns;
-}
 
 /// Coordinates in steps of 1e-5 mm; the odd shift keeps round sizes away from the steps' borders.
 std::string text(Vec3 p) {

@@ -80,8 +80,7 @@ class Filler {
     const StepAssembly& assembly = plan_.assemblies[index];
     for (int unit : assembly.units) shapes_->AddComponent(label, addAssembly(unit), TopLoc_Location());
     for (int piece : assembly.pieces)
-      shapes_->AddComponent(label, parts_[plan_.partOfPiece[piece]],
-                            toLocation(input_.pieces[piece].worldFromPiece));
+      shapes_->AddComponent(label, parts_[plan_.partOfPiece[piece]], toLocation(plan_.worldFromPart[piece]));
     return label;
   }
 

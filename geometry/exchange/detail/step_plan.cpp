@@ -4,11 +4,13 @@
 #include <array>
 #include <cmath>
 #include <cstdint>
+#include <optional>
 #include <set>
 #include <string_view>
 #include <tuple>
 
 #include "base/hash.h"
+#include "piece/same_shape.h"
 
 namespace dryfit::detail {
 
@@ -48,9 +50,16 @@ Colour colourOf(const Piece& piece) {
   return colour;
 }
 
-/// Pieces with equal keys are one product.
-auto partKey(const Piece& piece) {
-  return std::tuple(piece.last().hash, piece.material, piece.densityKgM3, piece.fastening, piece.formed);
+/// Pieces of one kind and one shape are one product.
+auto kindOf(const Piece& piece) {
+  return std::tie(piece.material, piece.densityKgM3, piece.fastening, piece.formed);
+}
+
+/// Where the first piece's frame stands in the other's, when they are one product.
+std::optional<Placement> likeness(const Piece& first, const Piece& other) {
+  if (kindOf(first) != kindOf(other)) return {};
+  if (first.last().hash == other.last().hash) return Placement{};
+  return turnOnto(first.last().shell, other.last().shell);
 }
 
 class Planner {
@@ -97,12 +106,14 @@ class Planner {
 
   void addPiece(int index) {
     const Piece& piece = input_.pieces[index];
-    const auto same = std::find_if(plan_.parts.begin(), plan_.parts.end(), [&](const StepPart& part) {
-      return partKey(input_.pieces[part.firstPiece]) == partKey(piece);
-    });
-    plan_.partOfPiece.push_back(static_cast<int>(same - plan_.parts.begin()));
-    if (same == plan_.parts.end())
-      plan_.parts.push_back({distinctName(piece.id), index, {}, colourOf(piece)});
+    size_t part = 0;
+    std::optional<Placement> pieceFromPart;
+    while (part < plan_.parts.size() &&
+           !(pieceFromPart = likeness(input_.pieces[plan_.parts[part].firstPiece], piece)))
+      ++part;
+    if (!pieceFromPart) plan_.parts.push_back({distinctName(piece.id), index, {}, colourOf(piece)});
+    plan_.partOfPiece.push_back(static_cast<int>(part));
+    plan_.worldFromPart.push_back(piece.worldFromPiece * pieceFromPart.value_or(Placement{}));
     if (input_.stageOf[index].empty()) return;
     std::vector<std::string>& layers = plan_.parts[plan_.partOfPiece.back()].layers;
     if (std::find(layers.begin(), layers.end(), input_.stageOf[index]) == layers.end())

@@ -10,7 +10,7 @@
 
 namespace dryfit::detail {
 
-/// A product with a solid: one recipe in one material.
+/// A product with a solid: one shape in one material, however its pieces are turned about the grain.
 struct StepPart {
   std::string name;                 ///< the id of its first piece
   int firstPiece = 0;               ///< index into StepInput::pieces
@@ -28,6 +28,7 @@ struct StepAssembly {
 struct StepPlan {
   std::vector<StepPart> parts;
   std::vector<int> partOfPiece;          ///< one a piece, into `parts`
+  std::vector<Placement> worldFromPart;  ///< one a piece: its product's frame is that of the product's first
   std::vector<StepAssembly> assemblies;  ///< one a unit; those with nothing in them are never reached
   int root = 0;
 };

@@ -8,6 +8,8 @@
 #include "exchange/detail/step_model.h"
 #include "exchange/detail/step_plan.h"
 #include "exchange/detail/step_settings.h"
+#include "exchange/detail/step_share.h"
+#include "exchange/detail/step_statements.h"
 #include "exchange/detail/step_text.h"
 #include "exchange/step.h"
 #include "solid/detail/kernel_guard.h"
@@ -60,7 +62,9 @@ Result<std::string> writtenText(const StepInput& input, const StepPlan& plan,
   text.SendModel(Handle(StepData_Protocol)::DownCast(model->Protocol()));
   std::ostringstream out;
   if (!text.Print(out)) return cannotWrite(input, "its text could not be printed");
-  return withDirectives(out.str());
+  std::vector<Statement> statements = statementsOf(withDirectives(out.str()));
+  shareEqual(statements);
+  return fileOf(statements);
 }
 
 }  // namespace
