@@ -40,22 +40,29 @@ std::string wordsFrom(const std::string& file, size_t& at) {
   return words;
 }
 
-/// Where the value that begins at `at` ends, its comma with it.
-size_t pastValue(const std::string& words, size_t at) {
+bool isCapital(char c) {
+  return c >= 'A' && c <= 'Z';
+}
+
+/// Past the next place where a line may end: after a bracket or a comma, between the parts of a complex
+/// instance.
+size_t pastPart(const std::string& words, size_t at) {
   while (at < words.size()) {
-    if (words[at] == '\'')
+    if (words[at] == '\'') {
       at = pastString(words, at);
-    else if (words[at++] == ',')
-      break;
+      continue;
+    }
+    const char c = words[at++];
+    if (c == ',' || c == '(' || (c == ')' && at < words.size() && isCapital(words[at]))) break;
   }
   return at;
 }
 
-/// With a semicolon, a new line begun wherever the next value would not fit.
+/// A new line begins wherever the next part would not fit.
 void addLine(std::string& file, const std::string& line) {
   size_t used = 0;
   for (size_t from = 0; from < line.size();) {
-    const size_t to = pastValue(line, from);
+    const size_t to = pastPart(line, from);
     if (used > 0 && used + to - from > kLineLength) file += '\n', used = 0;
     file.append(line, from, to - from);
     used += to - from;

@@ -17,7 +17,7 @@ struct Statement {
 /// that stand for one too. It has no comments.
 std::vector<Statement> statementsOf(const std::string& file);
 
-/// One line a statement, broken before a value where it would be longer than 72; a string is never broken.
+/// One line a statement, broken between values where it would be longer than 72; a string is never broken.
 std::string fileOf(const std::vector<Statement>& statements);
 
 /// The words with every `#number` outside strings made another.

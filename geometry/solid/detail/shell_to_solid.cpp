@@ -279,6 +279,12 @@ class ShellBuilder {
     return wire;
   }
 
+  /// Faces of one plane have one point of it as their origin: the first one's.
+  Vec3 originOf(const FlatFace& face) {
+    const std::array<double, 4> plane{face.normal.x, face.normal.y, face.normal.z, face.offset};
+    return origins_.try_emplace(plane, pointOf(face)).first->second;
+  }
+
   /// A point of the plane that the data holds exactly.
   Vec3 pointOf(const FlatFace& face) const {
     if (!face.loops.empty() && !face.loops[0].empty() && known(face.loops[0][0]))
@@ -292,7 +298,7 @@ class ShellBuilder {
   TopoDS_Face flatFace(const FlatFace& face) {
     TopoDS_Face kernelFace;
     Handle(Geom_Plane) plane = new Geom_Plane(
-        gp_Ax3(toPnt(pointOf(face)), toDir(face.normal), toDir(seamDirection(normalized(face.normal)))));
+        gp_Ax3(toPnt(originOf(face)), toDir(face.normal), toDir(seamDirection(normalized(face.normal)))));
     builder_.MakeFace(kernelFace, plane, kKernelTolerance);
     for (size_t l = 0; l < face.loops.size(); ++l)
       builder_.Add(kernelFace,
@@ -421,6 +427,7 @@ class ShellBuilder {
   const Shell& shell_;
   BRep_Builder builder_;
   double toleranceMm_ = kKernelTolerance;
+  std::map<std::array<double, 4>, Vec3> origins_;  ///< by normal and offset
   std::vector<TopoDS_Vertex> corners_;
   std::map<std::pair<int, int>, SharedEdge> straights_;
   std::vector<KernelArc> kernelArcs_;
