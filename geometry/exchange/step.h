@@ -1,5 +1,5 @@
-// STEP (ISO 10303-21, AP214) out and read back. A true assembly by units; one product a different recipe,
-// alike placements as transformations; names are the pieces' ids.
+// STEP (ISO 10303-21, AP214) out and read back. A true assembly by units; one product a different shape,
+// placed once for each piece of it, turned where the piece is; names are the pieces' ids.
 #pragma once
 
 #include <map>

@@ -121,6 +121,43 @@ TEST(StepBytes, ReadsBackThroughTheKernel) {
   }
 }
 
+TEST(StepBytes, PiecesOfOneShapeInAnotherFrameAreOneProduct) {
+  StepInput input = stepSample();
+  Piece other = input.pieces[0];  // the stile with its mortise, its frame shifted and turned end for end
+  const Placement otherFromStile = translation({25, -3, 7}) * rotation({0, 1, 0}, {}, kPi);
+  CutRecipe recipe = other.last();
+  recipe.hash = 99;
+  for (Vec3& p : recipe.shell.vertices) p = otherFromStile.point(p);
+  for (FlatFace& f : recipe.shell.flats) {
+    f.normal = otherFromStile.direction(f.normal);
+    f.offset += dot(f.normal, otherFromStile.origin);
+  }
+  other.id = "stile.other";
+  other.states[0].cut = std::make_shared<const CutRecipe>(recipe);
+  const Placement stands = translation({900, 0, 40});
+  other.worldFromPiece = stands * inverse(otherFromStile);
+  Piece oak = other;
+  oak.id = "stile.oak";
+  oak.material = "Oak";
+  for (const Piece& piece : {other, oak}) input.pieces.push_back(piece), input.stageOf.push_back("framing");
+  const Result<std::string> written = stepBytes(input);
+  ASSERT_TRUE(written.ok());
+  EXPECT_EQ(joined(audit(written.value()).faults), "");
+  const Result<StepContents> read = readStep(tempFile("dryfit_step_turned.step", written.value()));
+  ASSERT_TRUE(read.ok());
+  EXPECT_EQ(read.value().products, 10 + 1);
+  const auto& leaves = read.value().leaves;
+  for (const auto& [id, product] : {std::pair("stile.other", "stile.1"), {"stile.oak", "stile.oak"}}) {
+    const auto leaf = std::find_if(leaves.begin(), leaves.end(), [&](auto& l) { return l.name == id; });
+    ASSERT_NE(leaf, leaves.end()) << id;
+    EXPECT_EQ(leaf->product, product);
+    EXPECT_NEAR(leaf->volumeMm3, kStileMm3, kStileMm3 * 1e-11);
+    // Turned half round the stile is itself, so that only its middle is certain.
+    const Placement shown = id == std::string("stile.oak") ? other.worldFromPiece : stands;
+    EXPECT_NEAR(length(leaf->worldFromPart.origin - shown.origin), 0, 1e-9) << id;
+  }
+}
+
 TEST(StepBytes, StatesVolumeAreaAndCentroidOfEveryPart) {
   const part21::File file = part21::parse(sampleBytes());
   std::multiset<double> volumes;
