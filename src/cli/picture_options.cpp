@@ -128,9 +128,19 @@ class Reader {
     return out;
   }
 
-  std::optional<int> joint(const std::string& id) {
-    const Result<int> found = jointNamed("--joint", id, work_);
+  std::optional<int> joint(const std::string& option, const std::string& id) {
+    const Result<int> found = jointNamed(option, id, work_);
     return take(found) ? std::optional(found.value()) : std::nullopt;
+  }
+
+  void near(const std::vector<std::string>& words, PictureOptions& out) {
+    for (const std::string& one : words)
+      if (one.find('+') == std::string::npos) {
+        const std::vector<int> found = pieces("--near", {one});
+        out.near.insert(out.near.end(), found.begin(), found.end());
+      } else if (const auto found = joint("--near", one)) {
+        out.nearJoints.push_back(*found);
+      }
   }
 
  private:
@@ -181,7 +191,8 @@ Result<PictureOptions> pictureOptions(const PictureWords& words, const CutWork& 
   readStep(reader, words, out);
   out.sections = reader.sections(words.sections);
   out.seeThrough = reader.pieces("--see-through", words.seeThrough);
-  if (!words.joint.empty()) out.joint = reader.joint(words.joint);
+  if (!words.joint.empty()) out.joint = reader.joint("--joint", words.joint);
+  reader.near(words.near, out);
   out.hidden = reader.pieces("--hide", words.hide);
   out.sizes = words.sizes;
   out.labels = words.labels;
@@ -235,6 +246,11 @@ std::vector<OptionSpec> onePictureOptionSpecs() {
       {"--joint", "ID",
        "only the pieces of one joint, as rail.top+stile.left, or by what it brings, as hinge.2", false,
        nullptr, &Arguments::joint},
+      {"--near", "ID",
+       "fill the picture with a piece, all of one beginning or kind, or where the pieces of a joint meet; "
+       "the "
+       "rest runs out of it. Again for several",
+       false, nullptr, nullptr, &Arguments::near},
       {"--hide", "ID",
        "a piece by id, all by the beginning of an id or a kind (\"wedge\"). Again for several", false,
        nullptr, nullptr, &Arguments::hide},

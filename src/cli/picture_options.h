@@ -24,6 +24,8 @@ struct PictureOptions {
   std::vector<scene::SectionPlace> sections;
   std::vector<int> seeThrough, hidden;  ///< pieces by index
   std::optional<int> joint;             ///< by index
+  /// Pieces and joints, by index, that fill the picture; both empty: all does.
+  std::vector<int> near, nearJoints;
   bool sizes = false, labels = false;
   scene::Ground ground = scene::Ground::Paper;
   LengthUnit unit = LengthUnit::Millimetre;  ///< of sizes; the file's unless given

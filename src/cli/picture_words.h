@@ -9,7 +9,7 @@ namespace dryfit::cli {
 /// Empty: not given.
 struct PictureWords {
   std::string size, view, step, moving, spread, joint, ground, unit, passes;
-  std::vector<std::string> sections, seeThrough, hide;
+  std::vector<std::string> sections, seeThrough, hide, near;
   bool sizes = false, labels = false;
 };
 

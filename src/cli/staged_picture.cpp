@@ -6,6 +6,7 @@
 #include "base/units.h"
 #include "cli/table.h"
 #include "order/spread.h"
+#include "scene/broken.h"
 #include "scene/framing.h"
 #include "scene/standing.h"
 #include "scene/surroundings.h"
@@ -24,6 +25,9 @@ using scene::View;
 constexpr double kFurther = 0.05;
 /// A spread is wide: seen from further away it keeps its shape. Design: 9 degrees.
 constexpr double kSpreadFieldDeg = 9;
+/// A closer look shows so much of its diagonal round what it is at, and at least so many millimetres.
+constexpr double kRound = 0.15;
+constexpr double kLeastRoundMm = 30;
 
 Diagnostic bad(const std::string& option, const std::string& message, const std::string& hint) {
   return {Fault::BadInput, option, message, hint, {}};
@@ -51,11 +55,14 @@ class Stager {
                options_.joint ? work_.assembly.joints.at(static_cast<size_t>(*options_.joint)).id : "",
                options_.spread > 0 || !out.scene.arrows.empty()};
     drawn_ = scene::drawnSection(view, out.look.sections);
-    const std::vector<Vec3> points = pointsToFrame(out);
+    std::vector<Vec3> points = pointsToFrame(out);
     if (points.empty()) return bad("--section", "together the sections take everything away", "");
+    const bool close = !options_.near.empty() || !options_.nearJoints.empty();
+    if (close) points = scene::cornersOf(closeBox(out.scene));
+    if (points.empty()) return bad("--near", "it is not in this picture", "it is hidden or not there yet");
     out.camera =
         scene::reaching(scene::framed(view, points, options_.size, scene::marginsFor(out.ask, options_.size)),
-                        scene::boundsOfFormed(out.scene));
+                        close ? scene::boundsOf(out.scene) : scene::boundsOfFormed(out.scene));
     return out;
   }
 
@@ -207,6 +214,24 @@ class Stager {
     const auto more = scene::pointsLeft(whole, sections, {});
     points.insert(points.end(), more.begin(), more.end());
     return points;
+  }
+
+  /// What a closer look frames, and a little round it. Empty when nothing of it is shown.
+  Box3 closeBox(const Scene& scene) const {
+    Box3 box;
+    const auto shownOf = [&](const std::vector<int>& bodies) {
+      std::vector<const scene::Item*> items;
+      for (const scene::Item& item : scene.items)
+        if (std::find(bodies.begin(), bodies.end(), item.piece) != bodies.end()) items.push_back(&item);
+      return items;
+    };
+    for (const scene::Item* item : shownOf(options_.near))
+      box.add(scene::boundsOf(*item->shape, item->worldFromPiece));
+    for (const int joint : options_.nearJoints)
+      box.add(scene::meetingOf(shownOf(work_.assembly.joints.at(static_cast<size_t>(joint)).bodies)));
+    if (box.empty()) return box;
+    const double round = std::max(kLeastRoundMm, kRound * length(box.size()));
+    return {box.low - Vec3{round, round, round}, box.high + Vec3{round, round, round}};
   }
 
   /// Of all that is made, else of all.

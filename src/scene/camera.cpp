@@ -4,6 +4,7 @@
 #include <numbers>
 
 #include "base/require.h"
+#include "scene/framing.h"
 #include "scene/range.h"
 
 namespace dryfit::scene {
@@ -132,9 +133,7 @@ Camera framed(const View& view, const std::vector<Vec3>& points, PictureSize siz
 
 Camera reaching(Camera camera, const Box3& box) {
   if (box.empty()) return camera;
-  for (int corner = 0; corner < 8; ++corner) {
-    const Vec3 at{corner & 1 ? box.high.x : box.low.x, corner & 2 ? box.high.y : box.low.y,
-                  corner & 4 ? box.high.z : box.low.z};
+  for (const Vec3& at : cornersOf(box)) {
     const double depth = -camera.viewFromWorld.point(at).z;
     camera.nearMm = std::min(camera.nearMm, depth - 1);
     camera.farMm = std::max(camera.farMm, depth + 1);

@@ -42,6 +42,14 @@ Box3 boundsWhere(const Scene& scene, bool formed) {
 
 }  // namespace
 
+std::vector<Vec3> cornersOf(const Box3& box) {
+  std::vector<Vec3> corners;
+  for (int i = 0; i < 8 && !box.empty(); ++i)
+    corners.push_back(
+        {i & 1 ? box.high.x : box.low.x, i & 2 ? box.high.y : box.low.y, i & 4 ? box.high.z : box.low.z});
+  return corners;
+}
+
 Box3 boundsOfMade(const Scene& scene) {
   return boundsWhere(scene, false);
 }

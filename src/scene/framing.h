@@ -16,6 +16,9 @@ Box3 boundsOfMade(const Scene& scene);
 /// The box of all that is. Empty when nothing is.
 Box3 boundsOfFormed(const Scene& scene);
 
+/// Its eight corners; none of an empty box.
+std::vector<Vec3> cornersOf(const Box3& box);
+
 /// Ends of all edges, clipped by the planes; those of formed items also to a little round `made`, unless that
 /// is empty. World. Empty when nothing is left.
 std::vector<Vec3> pointsLeft(const Scene& scene, const std::vector<CutPlane>& sections, const Box3& made);

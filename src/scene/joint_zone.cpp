@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "scene/broken.h"
+#include "scene/framing.h"
 
 namespace dryfit::scene {
 
@@ -30,9 +31,7 @@ constexpr double kLeastBeyondMm = 60;
 Kept spanAlong(const Item& item, const Box3& zone) {
   const Placement pieceFromWorld = inverse(item.worldFromPiece);
   Box3 here;
-  for (int i = 0; i < 8; ++i)
-    here.add(pieceFromWorld.point({i & 1 ? zone.high.x : zone.low.x, i & 2 ? zone.high.y : zone.low.y,
-                                   i & 4 ? zone.high.z : zone.low.z}));
+  for (const Vec3& corner : cornersOf(zone)) here.add(pieceFromWorld.point(corner));
   return {here.low.x, here.high.x};
 }
 

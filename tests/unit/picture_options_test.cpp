@@ -98,6 +98,21 @@ TEST(PictureOptions, SectionsInTheFilesUnitOrTheirOwn) {
   EXPECT_EQ(bare.unit, LengthUnit::Inch);
 }
 
+TEST(PictureOptions, NearPiecesAndJoints) {
+  const PictureOptions options = read([](PictureWords& w) {
+    w.near = {"wedge", "rail.bottom", "stile.left+rail.top"};
+  });
+  EXPECT_EQ(options.near.size(), 13u);  // twelve wedges and the rail
+  EXPECT_EQ(options.nearJoints,
+            std::vector<int>{*scene::jointCalled(frame().assembly, "rail.top+stile.left")});
+  PictureWords wrong;
+  wrong.near = {"wegde", "stile.left+rail.tip"};
+  const auto refused = pictureOptions(wrong, frame());
+  ASSERT_FALSE(refused.ok());
+  ASSERT_EQ(refused.faults().size(), 2u);
+  for (const Diagnostic& fault : refused.faults()) EXPECT_EQ(fault.subject, "--near");
+}
+
 TEST(PictureOptions, PiecesByIdBeginningOrKind) {
   const PictureOptions options = read([](PictureWords& w) {
     w.hide = {"wedge", "panel"};

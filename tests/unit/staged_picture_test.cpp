@@ -53,6 +53,53 @@ TEST(StagedPicture, ASectionThatMissesTellsTheRange) {
             "--section: \"plan at 16 in\" cuts nothing; the work stands from 0 in to 15.748 in");
 }
 
+/// Columns of the picture that the piece's box takes.
+std::pair<double, double> columnsOf(const std::string& id, const StagedPicture& picture, const Work& w) {
+  double low = 1e9, high = -1e9;
+  for (const scene::Item& item : picture.scene.items)
+    if (item.piece == tests::pieceOf(w.work, id))
+      for (const Vec3& p : scene::cornersOf(scene::boundsOf(*item.shape, item.worldFromPiece))) {
+        low = std::min(low, picture.camera.project(p).at.x);
+        high = std::max(high, picture.camera.project(p).at.x);
+      }
+  return {low, high};
+}
+
+TEST(StagedPicture, NearAPieceItFillsThePicture) {
+  Work frame("panel-frame");
+  PictureWords words;
+  words.view = "front";
+  const double whole = frame.stage(frame.options(words)).value().camera.pixelsPerMm;
+  words.near = {"rail.top"};
+  const auto near = frame.stage(frame.options(words));
+  ASSERT_TRUE(near.ok());
+  const auto [low, high] = columnsOf("rail.top", near.value(), frame);
+  EXPECT_GT(low, 0);
+  EXPECT_LT(high, 1920);
+  EXPECT_GT(high - low, 1920 * 0.6) << "long as it is, it fills the breadth";
+  EXPECT_GT(near.value().camera.pixelsPerMm, 1.5 * whole);
+}
+
+TEST(StagedPicture, NearAJointTheRestRunsOut) {
+  Work frame("panel-frame");
+  PictureWords words;
+  words.view = "front";
+  words.near = {"rail.top+stile.left"};
+  const auto near = frame.stage(frame.options(words));
+  ASSERT_TRUE(near.ok());
+  const auto [low, high] = columnsOf("rail.top", near.value(), frame);
+  EXPECT_GT(low, 0) << "the end with the tenon is in the picture";
+  EXPECT_GT(high, 1920) << "the other end is not";
+}
+
+TEST(StagedPicture, NearWhatIsHiddenIsRefused) {
+  Work frame("panel-frame");
+  PictureWords words;
+  words.near = {"rail.top"};
+  words.hide = {"rail.top"};
+  EXPECT_EQ(frame.faultOf(words), "--near: it is not in this picture; it is hidden or not there yet");
+}
+
 TEST(StagedPicture, AStepThatIsNotThereTellsHowManyThereAre) {
   Work corner("practice-corner");
   PictureWords words;
