@@ -113,6 +113,7 @@ inline scene::Item boxItem(const std::string& name, Vec3 size, Vec3 middle) {
   item.id = item.name = name;
   item.kind = scene::kindOf(name);
   item.shape = std::make_shared<const scene::Shape>(scene::shapeOf(boxShell(size)));
+  item.sizeMm = size;
   item.worldFromPiece = translation(middle);
   return item;
 }

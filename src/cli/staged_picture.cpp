@@ -230,6 +230,10 @@ class Stager {
     for (const int joint : options_.nearJoints)
       box.add(scene::meetingOf(shownOf(work_.assembly.joints.at(static_cast<size_t>(joint)).bodies)));
     if (box.empty()) return box;
+    // How deep it lies behind a section is not to be seen.
+    for (int i = 0; drawn_ && i < 3; ++i)
+      if (const double n = drawn_->normal[i]; std::abs(n) > 1 - 1e-9)
+        box.low[i] = box.high[i] = drawn_->offset * n;
     const double round = std::max(kLeastRoundMm, kRound * length(box.size()));
     return {box.low - Vec3{round, round, round}, box.high + Vec3{round, round, round}};
   }

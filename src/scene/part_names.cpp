@@ -53,7 +53,9 @@ Parted parted(const std::string& name) {
 std::string sharedKey(const Item& item, std::size_t index) {
   const Parted p = parted(item.name);
   if (item.formed) return "alone:" + std::to_string(index);
-  if (!item.joint.empty() || item.fastening) return "joint's:" + item.kind;
+  // A draw-bore pin of wood and a hinge's pin of steel are both pins.
+  if (!item.joint.empty() || item.fastening)
+    return "joint's:" + item.kind + ":" + std::to_string(static_cast<int>(item.surface.substance));
   if (!p.of.empty()) return "of:" + item.kind + ":" + joined(p.of);
   if (p.numbered && !item.group.empty()) return "alike:" + joined(p.own) + ":" + item.group;
   return "alone:" + std::to_string(index);
@@ -111,7 +113,7 @@ bool isRound(const Shape& shape) {
 const std::string kTimes = " \u00D7 ";
 
 std::string sectionText(const Item& item, LengthUnit unit) {
-  const Vec3 mm = item.shape->box.size();
+  const Vec3 mm = item.sizeMm;
   if (isRound(*item.shape)) return "\u2300" + sizeText(mm.y, unit);
   return sizeText(mm.y, unit) + kTimes + sizeText(mm.z, unit);
 }
@@ -124,12 +126,12 @@ std::string markedOnce(const std::string& text) {
   return bare == text ? text : mark + bare;
 }
 std::string wholeText(const Item& item, LengthUnit unit) {
-  return sizeText(item.shape->box.size().x, unit) + kTimes + sectionText(item, unit);
+  return sizeText(item.sizeMm.x, unit) + kTimes + sectionText(item, unit);
 }
 
 /// Long enough that people name it by its section; or broken off, so that its length is not to be seen.
 bool isLong(const Item& item) {
-  const Vec3 mm = item.shape->box.size();
+  const Vec3 mm = item.sizeMm;
   const auto& roles = item.shape->roles;
   if (std::find(roles.begin(), roles.end(), "break") != roles.end()) return true;
   const bool isBoard = mm.y >= 8 * mm.z && mm.x < 6 * mm.y;

@@ -57,6 +57,7 @@ struct Item {
   int piece = 0;               ///< index in the work
   int state = 0;
   std::shared_ptr<const Shape> shape;  ///< alike pieces share one
+  Vec3 sizeMm;                         ///< of the piece in its frame, however much of it the shape shows
   Placement worldFromPiece;            ///< where it is seen: its home, spread or on its way
   Surface surface;
   Shown shown = Shown::Solid;

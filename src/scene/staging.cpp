@@ -86,6 +86,7 @@ Item Staging::item(int piece, int state) {
   out.piece = piece;
   out.state = state;
   out.shape = shapeOfState(piece, out.state);
+  out.sizeMm = out.shape->box.size();
   out.worldFromPiece = p.worldFromPiece;
   out.surface = surfaceOf(p, out.kind);
   out.fastening = p.fastening;

@@ -26,6 +26,7 @@ Item boxItem(const std::string& id, Vec3 sizeMm, const Placement& worldFromPiece
   Item item;
   item.id = item.name = item.kind = id;
   item.shape = std::make_shared<Shape>(shapeOf(tests::boxShell(sizeMm)));
+  item.sizeMm = sizeMm;
   item.worldFromPiece = worldFromPiece;
   item.surface.early = rgb(0xEBC998);
   item.surface.late = rgb(0xB9824C);

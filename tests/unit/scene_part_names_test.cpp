@@ -43,6 +43,21 @@ TEST(PartNames, RoundPiecesHaveADiameter) {
   EXPECT_NE(std::find(names.begin(), names.end(), "nails, 3 pieces | 45 \u00D7 \u23003"), names.end());
 }
 
+TEST(PartNames, PinsOfWoodAndOfSteelAreTwoThings) {
+  const std::vector<std::string> names =
+      said(tests::cutWholeSet(DRYFIT_ROOT "/assets/doorsets/rigging-loft.toml"));
+  EXPECT_NE(std::find(names.begin(), names.end(), "draw-bore pins, 10 pieces | 44 \u00D7 \u23009.5"),
+            names.end());
+  EXPECT_NE(std::find(names.begin(), names.end(), "hinge pins | 100 \u00D7 \u23003.5"), names.end());
+}
+
+TEST(PartNames, ASurroundingCutAwayKeepsItsPiecesSizes) {
+  Scene scene;
+  scene.items = {tests::boxItem("Skirting", {400, 145, 19}, {})};
+  scene.items[0].shape = tests::boxItem("Skirting", {400, 20, 19}, {}).shape;
+  EXPECT_EQ(namedParts(scene, LengthUnit::Millimetre)[0].size, "400 \u00D7 145 \u00D7 19");
+}
+
 TEST(PartNames, WhatIsSeenThroughSaysSo) {
   StagingRequest request;
   request.seeThrough = {0};
