@@ -95,7 +95,7 @@ class WithPlay {
 
 }  // namespace
 
-Engagement::Engagement(Scene& scene, std::vector<Placed> present)
+Engagement::Engagement(Scene& scene, std::vector<Placed> present, bool allFormedStay)
     : scene_(scene), present_(std::move(present)), ways_(waysOf(scene.assembly())) {
   const int n = count();
   const int firstMade = firstMadePosition(scene_.assembly());
@@ -103,7 +103,7 @@ Engagement::Engagement(Scene& scene, std::vector<Placed> present)
     boxes_.push_back(scene_.box(p));
     volumes_.push_back(volume(scene_.mesh(p)));
     const Body& body = scene_.assembly().bodies[p.body];
-    stays_.push_back(body.formed && body.position < firstMade);
+    stays_.push_back(body.formed && (allFormedStay || body.position < firstMade));
   }
   engaged_.resize(static_cast<size_t>(n) * n);
   partings_.resize(ways_.size() / 2);
@@ -147,16 +147,18 @@ bool Engagement::isOwn(int piece, int way, const std::vector<int>& others) const
          });
 }
 
+Box3 Engagement::wallBox() const {
+  Box3 wall;
+  for (int p = 0; p < count(); ++p)
+    if (const Vec3 size = box(p).size(); stays(p) && size.z > std::min(size.x, size.y)) wall.add(box(p));
+  return wall;
+}
+
 int Engagement::wayOffWall() const {
-  int way = -1;
-  double highestMm = 0;
-  for (int p = 0; p < count(); ++p) {
-    const Vec3 size = box(p).size();
-    if (!stays(p) || size.z <= std::max(highestMm, std::min(size.x, size.y))) continue;
-    highestMm = size.z;
-    for (way = 0; std::abs(ways_[way][size.x < size.y ? 0 : 1]) < 1 - tolerance::kDirection; ++way) {
-    }
-  }
+  const Box3 wall = wallBox();
+  if (wall.empty()) return -1;
+  int way = 0;
+  while (std::abs(ways_[way][wall.size().x < wall.size().y ? 0 : 1]) < 1 - tolerance::kDirection) ++way;
   return way;
 }
 

@@ -28,17 +28,22 @@ inline constexpr int kWorldWays = 6;
 
 class Engagement {
  public:
-  Engagement(Scene& scene, std::vector<Placed> present);
+  /// `allFormedStay`: what is formed on made pieces as well.
+  Engagement(Scene& scene, std::vector<Placed> present, bool allFormedStay = false);
 
   const std::vector<Placed>& present() const { return present_; }
   int count() const { return static_cast<int>(present_.size()); }
   const Box3& box(int piece) const { return boxes_[piece]; }
   double volumeMm3(int piece) const { return volumes_[piece]; }
-  /// Formed before any made piece stands in the file: never moved. What is formed on made pieces, plaster
-  /// about grounds, comes off as they do.
+  /// Never moved: formed before any made piece stands in the file, or formed at all. Else what is formed on
+  /// made pieces, plaster about grounds, comes off as they do.
   bool stays(int piece) const { return stays_[piece]; }
+  /// Into the assembly's units: whose own piece it is.
+  int unitOf(int piece) const { return scene_.assembly().bodies[present_[piece].body].unit; }
   bool isFormed(int piece) const { return scene_.assembly().bodies[present_[piece].body].formed; }
-  /// Square to the faces of what stays and is higher than thick, in ways(), or its opposite; -1: nothing is.
+  /// The box of all that stays and is higher than thick; empty when nothing is.
+  Box3 wallBox() const;
+  /// Square to the faces of that, in ways(), or its opposite; -1: there is no such thing.
   int wayOffWall() const;
   Scene& scene() const { return scene_; }
 

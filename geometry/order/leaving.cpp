@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "order/wall_sides.h"
+
 namespace dryfit::order {
 
 namespace {
@@ -74,9 +76,11 @@ struct Choice {
 
 class Chooser {
  public:
-  Chooser(ItemRelations& relations, const std::vector<int>& standing, const Barred& barred, bool anyWay)
-      : r_(relations), standing_(standing), barred_(barred) {
-    if (!anyWay && stays(standing)) wallWay_ = relations.engagement().wayOffWall();
+  Chooser(ItemRelations& relations, const std::vector<int>& standing, const Barred& barred,
+          const Manner& manner)
+      : r_(relations), standing_(standing), barred_(barred), manner_(manner) {
+    if (!manner.anyWay && stays(standing)) wall_.emplace(relations.engagement());
+    if (wall_ && !wall_->isWall()) wall_.reset();
   }
 
   std::optional<Leaving> run(const std::optional<LeftLast>& last) {
@@ -115,20 +119,44 @@ class Chooser {
     for (size_t a = 0; a < standing_.size(); ++a)
       for (size_t b = 0; b < standing_.size(); ++b) {
         const int i = standing_[a], j = standing_[b];
-        if (a != b && (r_.slidesMm(i, j, way) > mm || r_.meetsWithin(i, j, way, mm + r_.roomMm(i))))
+        if (a != b && (r_.slidesMm(i, j, way) > mm || waitsFor(i, j, way) ||
+                       r_.meetsWithin(i, j, way, mm + r_.roomMm(i))))
           next[a].push_back(static_cast<int>(b));
       }
     std::vector<std::vector<int>> groups = Knots(next).ends();
     for (std::vector<int>& group : groups)
       for (int& item : group) item = standing_[item];
     std::erase_if(groups, [&](const std::vector<int>& g) {
-      return isBarred(g, way) || stays(g) || !(offWall(way) || leavesJoints(g, way));
+      return isBarred(g, way) || stays(g) || !leavesWall(g, way);
     });
     return groups;
   }
 
-  bool offWall(int way) const {
-    return wallWay_ < 0 || way == wallWay_ || way == Engagement::opposite(wallWay_);
+  /// Whatever stands in the doorway within it goes first: a leaf before its lining, that before the grounds.
+  bool waitsFor(int item, int other, int way) const {
+    return wall_ && wall_->isOffWall(way) && !r_.stays(item) && !r_.stays(other) &&
+           wall_->standsIn(wall_->unitBox(r_.items()[other].pieces), r_.boxOf({item}));
+  }
+  bool offWall(int way) const { return !wall_ || wall_->isOffWall(way); }
+  bool leavesWall(const std::vector<int>& group, int way) const {
+    if (!wall_) return true;
+    const std::vector<int> pieces = piecesOf(group);
+    const int unitWay = wayOfUnit(pieces);
+    if (unitWay >= 0) return way == unitWay;
+    if (!wall_->isOffWall(way)) return leavesJoints(group, way);
+    if (manner_.eitherSide && wall_->isThrough(pieces)) return true;
+    const int side = wall_->wayOf(pieces);
+    return (side < 0 || side == way) &&
+           (manner_.eitherSide || group.size() == 1 || !wall_->mixesLeaf(pieces));
+  }
+  /// The way other pieces of their unit went; -1: none did.
+  int wayOfUnit(const std::vector<int>& pieces) const {
+    if (manner_.unitWays.empty()) return -1;
+    for (const int p : pieces)
+      if (const auto found = manner_.unitWays.find(r_.engagement().unitOf(p));
+          found != manner_.unitWays.end())
+        return found->second;
+    return -1;
   }
   bool isOwn(const std::vector<int>& group, int way) const {
     const std::vector<int> pieces = piecesOf(group);
@@ -252,14 +280,16 @@ class Chooser {
   ItemRelations& r_;
   const std::vector<int>& standing_;
   const Barred& barred_;
-  int wallWay_ = -1;
+  const Manner& manner_;
+  std::optional<WallSides> wall_;  ///< the wall all stands in
 };
 
 }  // namespace
 
 std::optional<Leaving> nextLeaving(ItemRelations& relations, const std::vector<int>& standing,
-                                   const Barred& barred, const std::optional<LeftLast>& last, bool anyWay) {
-  return Chooser(relations, standing, barred, anyWay).run(last);
+                                   const Barred& barred, const std::optional<LeftLast>& last,
+                                   const Manner& manner) {
+  return Chooser(relations, standing, barred, manner).run(last);
 }
 
 }  // namespace dryfit::order

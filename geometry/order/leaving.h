@@ -5,6 +5,7 @@
 // What is formed in place stays. Nothing here knows ids or kinds.
 #pragma once
 
+#include <map>
 #include <optional>
 #include <utility>
 #include <vector>
@@ -28,10 +29,18 @@ struct LeftLast {
   double volumeMm3 = 0, slidesMm = 0;
 };
 
+/// How things leave a wall: square to its faces, each by the side it belongs to, or by the ways of its own
+/// joints; a leaf without what it hangs on.
+struct Manner {
+  bool anyWay = false;      ///< none of that
+  bool eitherSide = false;  ///< what is as deep as the wall leaves by either side, a leaf with its lining
+  std::map<int, int> unitWays{};  ///< by unit: the way the first of its pieces left the wall; others follow
+};
+
 /// `standing`: items in order, all engaged with each other by some chain. Nothing when no group leaves
-/// straight. What stands in a wall leaves it square to its faces or by the ways of its own joints, unless
-/// `anyWay`.
+/// straight.
 std::optional<Leaving> nextLeaving(ItemRelations& relations, const std::vector<int>& standing,
-                                   const Barred& barred, const std::optional<LeftLast>& last, bool anyWay);
+                                   const Barred& barred, const std::optional<LeftLast>& last,
+                                   const Manner& manner);
 
 }  // namespace dryfit::order

@@ -119,11 +119,11 @@ std::vector<SpreadStretch> stretchesOf(const Planned& plan, int piece) {
   return out;
 }
 
-Spread spreadOfAll(Scene& scene, const std::vector<Placed>& present) {
+Spread spreadOfAll(Scene& scene, const std::vector<Placed>& present, bool allFormedStay) {
   Spread spread;
   spread.bodies.resize(scene.assembly().bodies.size());
   if (present.empty()) return spread;
-  Engagement engagement(scene, present);
+  Engagement engagement(scene, present, allFormedStay);
   const Planned plan = Planner(engagement).run();
   for (int p = 0; p < engagement.count(); ++p) spread.bodies[present[p].body] = stretchesOf(plan, p);
   for (const int p : plan.apart.held) spread.held.push_back(present[p].body);
@@ -137,11 +137,17 @@ Spread spreadOfAll(Scene& scene, const std::vector<Placed>& present) {
 Spread spreadOf(const Assembly& assembly, const std::vector<int>& states) {
   std::vector<Placed> present = presentOf(assembly, states);
   Scene scene(assembly);
-  Spread spread = spreadOfAll(scene, present);
-  const auto formed = [&](const auto& p) { return assembly.bodies[p.body].formed; };
-  if (spread.held.empty() || std::erase_if(present, formed) == 0) return spread;
-  Spread without = spreadOfAll(scene, present);
-  return without.held.size() < spread.held.size() ? without : spread;
+  const auto formed = [&](const Placed& p) { return assembly.bodies[p.body].formed; };
+  Spread best = spreadOfAll(scene, present, true);
+  if (best.held.empty() || std::none_of(present.begin(), present.end(), formed)) return best;
+  const auto orElse = [&](Spread other) {
+    if (other.held.size() < best.held.size()) best = std::move(other);
+  };
+  orElse(spreadOfAll(scene, present, false));
+  if (best.held.empty()) return best;
+  std::erase_if(present, formed);
+  orElse(spreadOfAll(scene, present, false));
+  return best;
 }
 
 std::vector<Vec3> Spread::offsetsAt(double part) const {

@@ -30,11 +30,11 @@ struct Spread {
   std::vector<Vec3> offsetsAt(double part) const;
 };
 
-/// What is formed before any made piece stands in the file stays (floor, wall), what is formed on made pieces
-/// comes off (plaster). Out of a wall pieces go square to its faces or by the ways of their joints; a leaf
-/// goes as what turns with it does. Nothing passes through what is formed; only where pieces could else not
-/// come apart is it passed over, as if it were not there. Boxes may stay within its own: a doorway is in its
-/// wall.
+/// What is formed in place stays, and nothing passes through it. Only where pieces could else not come apart,
+/// what is formed on made pieces (after the first of them in the file: plaster) comes off too; and where that
+/// does not help either, all that is formed is passed over, as if it were not there. Out of a wall pieces go
+/// square to its faces, each by the side it belongs to, or by the ways of their joints; a leaf goes by the
+/// side it opens to. Boxes may stay within what is formed: a doorway is in its wall.
 ///
 /// `states`: the state each body is in, -1: not there. At every part nothing passes through anything, judged
 /// on the planning meshes; at 1 the boxes of all bodies that are not held or formed are clear of each other.

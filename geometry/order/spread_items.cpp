@@ -64,6 +64,10 @@ std::vector<SpreadItem> partsOf(const Engagement& engagement, const SpreadItem& 
   std::vector<SpreadItem> parts = itemsOf(engagement, item.unit, together);
   for (SpreadItem& part : parts) std::erase_if(part.pieces, [&](int p) { return !contains(item.pieces, p); });
   std::erase_if(parts, [](const SpreadItem& part) { return part.pieces.empty(); });
+  for (const int p : item.pieces)
+    if (std::none_of(parts.begin(), parts.end(), [&](const auto& part) { return contains(part.pieces, p); }))
+      parts.push_back({{p}, -1});
+  joinAndSort(parts, together);
   return parts;
 }
 
@@ -84,6 +88,28 @@ std::vector<SpreadItem> turningOff(const Engagement& engagement, const SpreadIte
     best.push_back(std::move(turns));
   }
   return best;
+}
+
+std::vector<SpreadItem> turningAsOne(const Engagement& engagement, const std::vector<SpreadItem>& items) {
+  const auto& pivots = engagement.scene().assembly().pivots;
+  const auto most = std::max_element(pivots.begin(), pivots.end(), [](const Pivot& a, const Pivot& b) {
+    return a.bodies.size() < b.bodies.size();
+  });
+  if (most == pivots.end()) return items;
+  std::vector<SpreadItem> out;
+  SpreadItem turning;
+  for (const SpreadItem& item : items)
+    if (std::all_of(item.pieces.begin(), item.pieces.end(),
+                    [&](int p) { return contains(most->bodies, engagement.present()[p].body); })) {
+      turning.pieces.insert(turning.pieces.end(), item.pieces.begin(), item.pieces.end());
+      turning.unit = std::max(turning.unit, item.unit);
+    } else {
+      out.push_back(item);
+    }
+  std::sort(turning.pieces.begin(), turning.pieces.end());
+  if (!turning.pieces.empty()) out.push_back(std::move(turning));
+  joinAndSort(out, {});
+  return out;
 }
 
 std::vector<SpreadItem> finer(const std::vector<SpreadItem>& items, const std::vector<int>& standing,

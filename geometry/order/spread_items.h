@@ -13,13 +13,16 @@ namespace dryfit::order {
 std::vector<SpreadItem> itemsOf(const Engagement& engagement, int unit,
                                 const std::vector<std::vector<int>>& together);
 
-/// What a unit's item is made of; some of the unit's pieces may have been taken off it.
+/// What a unit's item is made of; some of the unit's pieces may have been taken off it, others put to it.
 std::vector<SpreadItem> partsOf(const Engagement& engagement, const SpreadItem& item,
                                 const std::vector<std::vector<int>>& together);
 
 /// What turns together on a pivot, as one, and the rest of the item piece by piece: a leaf with the plates on
 /// it, and the plates on the jamb. One item when all of it turns, or nothing does.
 std::vector<SpreadItem> turningOff(const Engagement& engagement, const SpreadItem& item);
+
+/// The items with those that turn wholly with the pivot that turns most, as one: a leaf and the lock in it.
+std::vector<SpreadItem> turningAsOne(const Engagement& engagement, const std::vector<SpreadItem>& items);
 
 /// The `standing` ones of the items, with the parts of `which` in their place.
 std::vector<SpreadItem> finer(const std::vector<SpreadItem>& items, const std::vector<int>& standing,

@@ -164,18 +164,26 @@ class Layout {
   std::vector<Span> tooNearPlaced(const Departure& d, const std::vector<int>& placed, double leastMm) const {
     Vec3 turned;
     for (size_t k = 0; k + 1 < d.ways.size(); ++k) turned = turned + d.ways[k] * d.travelsMm[k];
-    std::vector<Box3> standing;
+    std::vector<std::pair<int, Box3>> standing;
     for (const int q : placed)
-      if (!engagement_.stays(q)) standing.push_back(shifted(engagement_.box(q), offset(q)));
+      if (!engagement_.stays(q)) standing.emplace_back(q, shifted(engagement_.box(q), offset(q)));
     std::vector<Span> barred;
     for (const int p : d.pieces) {
       const Box3 moving = shifted(engagement_.box(p), offset(p) + turned);
-      for (const Box3& box : standing) {
-        const Span span = tooNear(moving, box, d.ways.back(), kClearShare * d.gapMm, besideMm(d));
+      for (const auto& [q, box] : standing) {
+        const bool layers = d.layer && !ofOneUnit(p, q);
+        const Span span = tooNear(moving, box, d.ways.back(), layers ? d.gapMm : kClearShare * d.gapMm,
+                                  layers ? kNever : besideMm(d));
         if (span.second > leastMm && span.second > span.first) barred.push_back(span);
       }
     }
     return barred;
+  }
+
+  /// Layers off a wall stand one before another, whatever their shadows; pieces of one unit in one layer.
+  bool ofOneUnit(int a, int b) const {
+    const int unit = engagement_.unitOf(a);
+    return unit == engagement_.unitOf(b) && engagement_.scene().assembly().units[unit].parent >= 0;
   }
 
   /// Trim off a wall stands round what goes out through the doorway, not before it.

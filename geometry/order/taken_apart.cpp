@@ -8,6 +8,7 @@
 #include "order/exit.h"
 #include "order/rests_on.h"
 #include "order/spread_items.h"
+#include "order/wall_sides.h"
 
 namespace dryfit::order {
 
@@ -15,6 +16,8 @@ namespace {
 
 /// Of the mean (geometric) of the whole's and the group's greatest sizes. Chosen by looking at pictures.
 constexpr double kStandOffShare = 0.05;
+/// The same of what leaves a wall: it is to stand beside the next, not before it, seen from the corner.
+constexpr double kLayerShare = 0.28;
 /// A group needs at least this share of its stand-off before it meets anything; then it can turn aside.
 constexpr double kRoomShare = 0.25;
 
@@ -82,6 +85,7 @@ class Taker {
     std::sort(current().pieces.begin(), current().pieces.end());
     ItemRelations relations = relationsOf(items);
     last_.reset();
+    manner_ = {};
     std::vector<int> standing(items.size());
     std::iota(standing.begin(), standing.end(), 0);
     while (standing.size() > 1) {
@@ -165,7 +169,8 @@ class Taker {
   }
 
   bool leaveStraight(ItemRelations& relations, std::vector<int>& standing, bool anyWay = false) {
-    const auto leaving = nextLeaving(relations, standing, refused_.ways, last_, anyWay);
+    manner_.anyWay = anyWay;
+    const auto leaving = nextLeaving(relations, standing, refused_.ways, last_, manner_);
     if (!leaving) return false;
     last_.reset();
     if (leaving->groups[0].size() == 1)
@@ -179,11 +184,34 @@ class Taker {
       d.ways = {engagement_.ways()[leaving->way]};
       d.travelsMm = {0};
       d.slidesMm = slidesOf(relations, group, standing, leaving->way);
+      layOffWall(d, relations, standing);
+      if (d.layer) noteUnits(d.pieces, leaving->way);
       gapMm = std::max(gapMm, d.gapMm);
     }
     for (const int d : made) out_.departures[d].gapMm = gapMm;  // alike, so that they stand in line
     ++wave_;
     return true;
+  }
+
+  /// What leaves a wall square to it stands off in layers, which are seen one beside another.
+  void layOffWall(Departure& d, const ItemRelations& relations, const std::vector<int>& standing) const {
+    const int wall = engagement_.wayOffWall();
+    const bool stays =
+        std::any_of(standing.begin(), standing.end(), [&](int i) { return relations.stays(i); });
+    if (wall < 0 || !stays ||
+        std::abs(dot(engagement_.ways()[wall], d.ways.back())) < 1 - tolerance::kParallel)
+      return;
+    d.gapMm *= kLayerShare / kStandOffShare;
+    d.layer = true;
+  }
+
+  /// Once units come apart in their wall, the pieces of one keep to its side.
+  void noteUnits(const std::vector<int>& pieces, int way) {
+    const auto& units = engagement_.scene().assembly().units;
+    if (!manner_.eitherSide || WallSides(engagement_).wayOf(pieces) < 0) return;
+    if (!WallSides(engagement_).isThrough(pieces)) return;
+    for (const int p : pieces)
+      if (units[engagement_.unitOf(p)].parent >= 0) manner_.unitWays.try_emplace(engagement_.unitOf(p), way);
   }
 
   /// Rigid units that let nothing go, finer by as little as helps: what turns on a pivot off what it turns
@@ -209,14 +237,27 @@ class Taker {
       standing = std::move(all);
       return true;
     };
-    if (!pivots.empty()) return take(pivots, turnsOff, false);
+    if (!pivots.empty()) {
+      take(pivots, turnsOff, false);
+      relations = relationsOf(turningAsOne(engagement_, relations.items()));
+      standing.resize(relations.items().size());
+      std::iota(standing.begin(), standing.end(), 0);
+      return true;
+    }
     const auto oneByOne = [&](bool turning) {
       return units.size() > 1 && std::any_of(units.begin(), units.end(), [&](int unit) {
                return this->turns(items[unit]) == turning && take({unit}, parts, true);
              });
     };
-    return oneByOne(false) || leaveByTurns(relations, standing, true) || oneByOne(true) ||
-           take(units, parts, false);
+    if (leaveByTurns(relations, standing, true)) return true;
+    if (const WallSides wall(engagement_); wall.isWall()) {
+      manner_.eitherSide = true;
+      if (leaveStraight(relations, standing)) return true;
+      std::stable_sort(units.begin(), units.end(), [&](int a, int b) {
+        return wall.shadowMm2(relations.boxOf({a})) < wall.shadowMm2(relations.boxOf({b})) - 1;
+      });
+    }
+    return oneByOne(false) || oneByOne(true) || take(units, parts, false);
   }
 
   static double slidesOf(const ItemRelations& relations, const std::vector<int>& group,
@@ -280,6 +321,7 @@ class Taker {
       d.ways.push_back(-best[k].direction);
       d.travelsMm.push_back(best[k].travelMm);
     }
+    layOffWall(d, relations, standing);
     d.slidesMm = d.travelsMm.back();
     d.travelsMm.back() = 0;
     ++wave_;
@@ -305,6 +347,7 @@ class Taker {
   std::vector<Pending> pending_;
   TakenApart out_;
   std::optional<LeftLast> last_;
+  Manner manner_;
   int level_ = 0, wave_ = 0;
 };
 

@@ -19,6 +19,7 @@ struct Departure {
   std::vector<double> travelsMm;  ///< of each way; the last one's is for the layout to say
   double slidesMm = 0;            ///< it is out after so much of the last way
   double gapMm = 0;               ///< how far it should stand off when it is out
+  bool layer = false;             ///< stands clear of the next by all of that: it left a wall
   bool loose = false;             ///< engaged with nothing to begin with; may have no way yet
   bool stays = false;             ///< loose, and moves only as far as it must
   int wave = 0;                   ///< departures that leave alike, one after another
