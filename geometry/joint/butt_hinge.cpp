@@ -145,6 +145,7 @@ struct Maker {
     shut.joint = joint;
     JointOperation screws = screwOn(false);
     const std::string wood = of(l.jamb) + (l.behind.empty() ? "" : " and on into " + of(l.behind.back()));
+    path(parts.plateId(false), l.jamb.id(), -l.toLeaf(), std::max(l.size.jambLetIn, l.size.plate));
     if (l.size.loosePin) {
       screws.text = fmt::format("Screw the other plate of {} to {}: {}.", hinge(), wood, screwsTold());
       screws.caution = "Bore for each screw first, square to the plate.";
@@ -165,7 +166,6 @@ struct Maker {
           hinge(), wood, screwsTold());
       screws.caution =
           "A leaf is heavy: lift it with two and wedge it up from the floor until the screws are in.";
-      path(parts.plateId(false), l.jamb.id(), -l.toLeaf(), std::max(l.size.jambLetIn, l.size.plate));
     }
     shut.afterOperations = {screws.key};
     if (l.size.loosePin)

@@ -252,8 +252,9 @@ class Chooser {
     return Leaving{best->way, best->slidesMm, r_.components(items)};
   }
 
-  /// The outmost group of the choice, and whatever leaves alike; those of them that touch each other as one
-  /// group. Where the outmost is the greater part, the others leave it. No groups when those are barred.
+  /// The outmost group of the choice, or what of it leaves alike without the rest, and whatever else does;
+  /// those of them that touch each other as one group. Where the outmost is the greater part, the others
+  /// leave it. No groups when those are barred.
   Leaving leaving(const Choice& choice) {
     const std::vector<int> first = outmost(groupsAlong(choice.way, choice.slidesMm), choice.way);
     const std::vector<int> others = rest(first);
@@ -265,7 +266,8 @@ class Chooser {
     std::sort(items.begin(), items.end());
     const bool leavesSome = items.size() < standing_.size() &&
                             r_.volumeMm3(items) <= r_.volumeMm3(standing_) / 2 &&
-                            std::includes(items.begin(), items.end(), first.begin(), first.end());
+                            (std::includes(items.begin(), items.end(), first.begin(), first.end()) ||
+                             std::includes(first.begin(), first.end(), items.begin(), items.end()));
     if (leavesSome)
       if (Leaving all = unbarred({choice.way, choice.slidesMm, r_.components(items)}); !all.groups.empty())
         return all;

@@ -28,6 +28,9 @@ constexpr double kSpreadFieldDeg = 9;
 /// A closer look shows so much of its diagonal round what it is at, and at least so many millimetres.
 constexpr double kRound = 0.15;
 constexpr double kLeastRoundMm = 30;
+/// Where a spread that comes out of a wall in layers is seen from at 100 %, unless asked otherwise: so far
+/// round that one layer stands beside the next, and lower, so that the row keeps level. Less when less apart.
+constexpr double kLayersAzimuthDeg = 60, kLayersElevationDeg = 16;
 
 Diagnostic bad(const std::string& option, const std::string& message, const std::string& hint) {
   return {Fault::BadInput, option, message, hint, {}};
@@ -48,7 +51,8 @@ class Stager {
     if (!planes) return planes.faults();
     out.look.ground = options_.ground;
     out.look.passes = options_.passes;
-    const View view = viewFor(planes.value());
+    quietWall(out.scene);
+    const View view = viewFor(planes.value(), out.scene);
     for (const CutPlane& plane : planes.value())
       out.look.sections.push_back(scene::turnedTo(plane, scene::towardsLookerOf(view)));
     out.ask = {options_.labels, options_.sizes, options_.unit,
@@ -174,8 +178,25 @@ class Stager {
                        [](const Body& b) { return b.formed; });
   }
 
-  View viewFor(const std::vector<CutPlane>& planes) const {
+  static bool isWall(const scene::Item& item) {
+    const Vec3 size = scene::boundsOf(*item.shape, item.worldFromPiece).size();
+    return item.formed && size.z > std::min(size.x, size.y);
+  }
+  bool standsApart() const { return options_.spread > 0 && !options_.joint; }
+
+  /// What stands apart behind a wall shows through it; a section cuts the wall instead.
+  void quietWall(Scene& scene) const {
+    if (!standsApart() || !options_.sections.empty()) return;
+    for (scene::Item& item : scene.items)
+      if (item.shown == scene::Shown::Solid && isWall(item)) item.shown = scene::Shown::SeeThrough;
+  }
+
+  View viewFor(const std::vector<CutPlane>& planes, const Scene& scene) const {
     View view = scene::namedViews().back();
+    if (standsApart() && std::any_of(scene.items.begin(), scene.items.end(), isWall)) {
+      view.azimuthDeg += options_.spread * (kLayersAzimuthDeg - view.azimuthDeg);
+      view.elevationDeg += options_.spread * (kLayersElevationDeg - view.elevationDeg);
+    }
     if (options_.view)
       view = *options_.view;
     else if (planes.size() == 1)
