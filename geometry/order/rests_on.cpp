@@ -12,6 +12,8 @@ namespace {
 /// Seen along its way, a thing lies behind another when it covers this share of it, and covers it from that
 /// on.
 constexpr double kBehindShare = 0.05, kCoversShare = 0.9;
+/// ... or this share and more than anything else: a jamb behind a hinge's plate, whose knuckles stand out.
+constexpr double kMostlyShare = 0.7;
 
 Box3 boxOf(const Engagement& engagement, const std::vector<int>& pieces) {
   Box3 box;
@@ -61,7 +63,7 @@ class Rests {
   /// What leaves the other way carries nothing along.
   static bool goesAgainst(const Departure& d, const Departure& other) {
     return std::any_of(other.ways.begin(), other.ways.end(),
-                       [&](Vec3 way) { return dot(d.ways.front(), way) < -kBehindShare; });
+                       [&](Vec3 way) { return dot(d.ways.back(), way) < -kBehindShare; });
   }
 
   void rest(size_t place) {
@@ -71,15 +73,20 @@ class Rests {
       if (departure >= 0 && goesAgainst(d, apart_.departures[departure])) return;
       if (!engaged(engagement_, d.pieces, pieces)) return;
       const double share =
-          coveredShare(boxOf(engagement_, d.pieces), boxOf(engagement_, pieces), d.ways.front());
+          coveredShare(boxOf(engagement_, d.pieces), boxOf(engagement_, pieces), d.ways.back());
       if (share > kBehindShare) behind.push_back({departure, share});
     };
     for (size_t later = place + 1; later < level_.departures.size(); ++later)
       add(apart_.departures[level_.departures[later]].pieces, level_.departures[later]);
-    add(level_.base, -1);
+    if (!stays(level_.base)) add(level_.base, -1);
     auto on =
         std::find_if(behind.begin(), behind.end(), [](const Behind& b) { return b.share >= kCoversShare; });
     if (on == behind.end() && behind.size() == 1) on = behind.begin();
+    if (on == behind.end()) {
+      on = std::max_element(behind.begin(), behind.end(),
+                            [](const Behind& a, const Behind& b) { return a.share < b.share; });
+      if (on != behind.end() && on->share < kMostlyShare) on = behind.end();
+    }
     if (on == behind.end()) return;
     const std::vector<int>& pieces =
         on->departure < 0 ? level_.base : apart_.departures[on->departure].pieces;
@@ -89,12 +96,17 @@ class Rests {
     if (d.restsOnPiece >= 0) d.restsOnDeparture = -1;
   }
 
+  /// A wall carries nothing anywhere.
+  bool stays(const std::vector<int>& pieces) const {
+    return std::any_of(pieces.begin(), pieces.end(), [&](int p) { return engagement_.stays(p); });
+  }
+
   /// -1 when several lie behind it: then it rests on all of them together.
   int onlyPieceBehind(const Departure& d, const std::vector<int>& pieces) const {
     int only = -1;
     for (const int p : pieces) {
       if (!engaged(engagement_, d.pieces, {p})) continue;
-      if (coveredShare(boxOf(engagement_, d.pieces), engagement_.box(p), d.ways.front()) <= kBehindShare)
+      if (coveredShare(boxOf(engagement_, d.pieces), engagement_.box(p), d.ways.back()) <= kBehindShare)
         continue;
       if (only >= 0) return -1;
       only = p;

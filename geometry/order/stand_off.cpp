@@ -171,7 +171,7 @@ class Layout {
     for (const int p : d.pieces) {
       const Box3 moving = shifted(engagement_.box(p), offset(p) + turned);
       for (const auto& [q, box] : standing) {
-        const bool layers = d.layer && !ofOneUnit(p, q);
+        const bool layers = d.layer && !inLayerOf(p, q);
         const Span span = tooNear(moving, box, d.ways.back(), layers ? d.gapMm : kClearShare * d.gapMm,
                                   layers ? kNever : besideMm(d));
         if (span.second > leastMm && span.second > span.first) barred.push_back(span);
@@ -180,10 +180,17 @@ class Layout {
     return barred;
   }
 
-  /// Layers off a wall stand one before another, whatever their shadows; pieces of one unit in one layer.
-  bool ofOneUnit(int a, int b) const {
-    const int unit = engagement_.unitOf(a);
-    return unit == engagement_.unitOf(b) && engagement_.scene().assembly().units[unit].parent >= 0;
+  /// Layers off a wall stand one before another, whatever their shadows; pieces of one unit in one layer,
+  /// with what they carry.
+  bool inLayerOf(int piece, int placed) const {
+    const int unit = engagement_.unitOf(piece);
+    if (engagement_.scene().assembly().units[unit].parent < 0) return false;
+    const auto isOfUnit = [&](int p) { return engagement_.unitOf(p) == unit; };
+    const auto& all = apart_.departuresOf[placed];
+    return isOfUnit(placed) || std::any_of(all.begin(), all.end(), [&](int i) {
+             const Departure& d = apart_.departures[i];
+             return d.layer && std::all_of(d.pieces.begin(), d.pieces.end(), isOfUnit);
+           });
   }
 
   /// Trim off a wall stands round what goes out through the doorway, not before it.

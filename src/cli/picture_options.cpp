@@ -215,7 +215,8 @@ std::vector<OptionSpec> pictureOptionSpecs() {
       {"--size", "WxH", "pixels; 1920x1080 unless given", false, nullptr, &Arguments::size},
       {"--view", "VIEW",
        "front, back, side, plan, corner, or two angles AZ,EL in degrees: how far round to the right, how far "
-       "up. Corner unless given; with one section, square on to it",
+       "up. Corner unless given, and from further round the more a whole set in its wall is spread; with one "
+       "section, square on to it",
        false, nullptr, &Arguments::view},
       {"--labels", "", "names of the pieces", false, &Arguments::labels, nullptr},
       {"--sizes", "", "sizes of the pieces and joints that are seen", false, &Arguments::sizes, nullptr},
@@ -234,7 +235,9 @@ std::vector<OptionSpec> onePictureOptionSpecs() {
        false, nullptr, &Arguments::step},
       {"--moving", "PART", "of a step: 0 (outside, unless given) to 1 (home)", false, nullptr,
        &Arguments::moving},
-      {"--spread", "P", "stand the pieces off, P from 0 to 100 (%)", false, nullptr, &Arguments::spread},
+      {"--spread", "P",
+       "stand the pieces off, P from 0 to 100 (%); a wall is seen through then, unless a section cuts it",
+       false, nullptr, &Arguments::spread},
       {"--section", "PLACE",
        "takes away what stands before a plane: plan=Z (level), height=X (upright, front to back), across=Y "
        "(upright, along the front), with lengths in the file's unit or with their own (\"plan=30 1/2 in\"); "
