@@ -55,11 +55,14 @@ Diagnostic joined(const BevelledEdge& bevel, const Member& member) {
                     "bevel the edge that meets nothing");
 }
 
+bool follows(const JointWork& joint, const Member& member) {
+  const auto& ids = joint.followsBevels;
+  return std::find(ids.begin(), ids.end(), member.id) != ids.end();
+}
+
 /// Another piece bears on the square edge.
 bool bears(const JointWork& joint, const Member& member, Towards edge) {
-  if (std::find(joint.followsBevels.begin(), joint.followsBevels.end(), member.id) !=
-      joint.followsBevels.end())
-    return false;
+  if (follows(joint, member)) return false;
   const std::string face = "@" + std::to_string(edge == Towards::Low ? 2 : 3);
   return std::any_of(joint.contacts.begin(), joint.contacts.end(), [&](const JointContact& c) {
     return (c.a.id == member.id && c.a.role == face) || (c.b.id == member.id && c.b.role == face);
@@ -77,15 +80,16 @@ std::optional<Diagnostic> steepness(const char* what, double lossMm, double thic
                     where};
 }
 
+/// `follows`: what is worked into the bevelled edge itself allows for it.
 std::optional<Diagnostic> faultWith(const BevelledEdge& bevel, const Feature& feature, const Member& member,
-                                    double width) {
+                                    double width, bool follows = false) {
   const EdgeNeed need = std::visit(NeedOf{width, bevel.mark->first}, feature);
   if (need.ends)
     return bevelFault(*bevel.mark,
                       "the ends or edges of " + member.id + " are worked to a shape that a bevel would spoil",
                       "bevel only edges that meet nothing");
   if (!need.square) return std::nullopt;
-  if (*need.square == bevel.edge) return joined(bevel, member);
+  if (*need.square == bevel.edge) return follows ? std::nullopt : std::optional(joined(bevel, member));
   const double left = width - bevel.lossMm - need.depth;
   if (need.depth <= 0 || left >= kWoodBeneath) return std::nullopt;
   return bevelFault(
@@ -162,7 +166,7 @@ std::vector<Diagnostic> bevelFaults(const SettingOut& work, const std::vector<La
       for (const JointWork& joint : made)
         for (const auto& [index, staged] : joint.features)
           if (!found && index == static_cast<int>(i))
-            found = faultWith(bevel, staged.feature, member, size.y);
+            found = faultWith(bevel, staged.feature, member, size.y, follows(joint, member));
       if (found) faults.push_back(std::move(*found));
     }
   }

@@ -212,7 +212,7 @@ struct JointWork {
     std::string name;
   };
   std::vector<FaceName> faceNames;
-  /// Members, by id, whose edges worked to a bevel first the joint has allowed for.
+  /// Members, by id, whose bevelled edges the joint has allowed for.
   std::vector<std::string> followsBevels;
   /// Members, by index, that are planted on the finished work: squaring up does not wait for them.
   std::vector<int> planted;

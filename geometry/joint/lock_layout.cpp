@@ -86,7 +86,8 @@ std::optional<Refusal> checkStile(const LockLayout& l) {
   const LockSizes& s = l.size;
   const Box3 stile = finishedInWorld(l.stile);
   const Towards edge = axisAlong(l.stile.frame, l.toJamb()).side;
-  const double mortise = s.caseDepth + kLockClearance, grooved = l.stile.grooveDepth(opposite(edge));
+  const double mortise = l.sunkMm + s.caseDepth + kLockClearance,
+               grooved = l.stile.grooveDepth(opposite(edge));
   const double beyond = stile.size().x - grooved - mortise, least = grooved > 0 ? kShortOfGroove : kLeastWood;
   if (beyond < least - kTiny)
     return Refusal{
@@ -103,9 +104,6 @@ std::optional<Refusal> checkStile(const LockLayout& l) {
                    fmt::format("the lock leaves cheeks of {} in {}, {} thick", figure(std::max(cheek, 0.0)),
                                l.stile.id(), figure(stile.size().y)),
                    fmt::format("at least {}: a thinner case and a narrower forend", figure(kLeastWood))};
-  if (bevelOf(l.stile, edge))
-    return Refusal{"", "a forend cannot be let in flush with a bevelled closing edge",
-                   "leave the closing edge square, or leave the lock out"};
   return std::nullopt;
 }
 
@@ -208,8 +206,10 @@ Result<LockLayout> layOutLock(const JointContext& context) {
   l.jamb = jamb.value();
   const Box3 leaf = finishedInWorld(l.stile), post = blankInWorld(l.jamb);
   l.side = post.centre().x > leaf.centre().x ? 1 : -1;
-  l.edgeX = l.side > 0 ? leaf.high.x : leaf.low.x;
-  l.at = {l.edgeX, leaf.centre().y, context.mark.number("centre").value_or(0)};
+  if (const auto bevel = bevelOf(l.stile, axisAlong(l.stile.frame, l.toJamb()).side))
+    l.sunkMm = std::max(bevel->lossAt(-l.size.forendWidth / 2), bevel->lossAt(l.size.forendWidth / 2));
+  l.faceX = (l.side > 0 ? leaf.high.x : leaf.low.x) - l.side * l.sunkMm;
+  l.at = {l.faceX, leaf.centre().y, context.mark.number("centre").value_or(0)};
   l.jambFace = jambFaceAt(l.jamb, -l.toJamb(), l.at.y);
   const double wood = l.side > 0 ? post.high.x - l.jambFace.x : l.jambFace.x - post.low.x;
   l.boltDepth = std::min(kBoltDepth, wood - l.size.keepThickness - kLeastWood);

@@ -22,14 +22,15 @@ constexpr double kLockClearance = 1;  // of the case in its mortise, all round a
 struct LockLayout {
   LockSizes size;
   MemberView stile, jamb;
-  double side = 1;   ///< of the leaf at which the jamb stands: +1 at +X
-  double edgeX = 0;  ///< of the closing edge
+  double side = 1;    ///< of the leaf at which the jamb stands: +1 at +X
+  double sunkMm = 0;  ///< of the forend's face below the square edge, where that is bevelled
+  double faceX = 0;   ///< of the forend's face
   JambFace jambFace;
   double boltDepth = 0;  ///< of the pocket in the jamb behind the keep's opening
-  Vec3 at;               ///< on the closing edge, the middle of the forend
+  Vec3 at;               ///< the middle of the forend's face
 
   Vec3 toJamb() const { return {side, 0, 0}; }
-  double gap() const { return (jambFace.x - edgeX) * side; }
+  double gap() const { return (jambFace.x - faceX) * side; }
   /// x up, y into the stile or the jamb; origin the middle of the forend's or the keep's face.
   Placement caseFrame() const;
   Placement keepFrame() const;

@@ -1,6 +1,6 @@
 // Kind "mortise-lock": a lock's case in a mortise of the closing stile, its forend let in flush with the
-// edge, and its keep let into the jamb. Case and forend are one part; the bolts are not made, only the
-// opening they shoot into.
+// edge (with a bevelled one at its lower side), and its keep let into the jamb. Case and forend are one part;
+// the bolts are not made, only the opening they shoot into.
 #include <fmt/format.h>
 
 #include <array>
@@ -112,8 +112,9 @@ struct Maker {
     mortise.edge = edge;
     mortise.x = box.x;
     mortise.z = box.z;
-    mortise.depth = deep;
+    mortise.depth = l.sunkMm + deep;
     work.features.push_back({l.stile.index, {mortise, {}, {}}});
+    work.followsBevels.push_back(l.stile.id());
     const AxisAlong across = axisAlong(l.stile.frame, {0, 1, 0});
     RoundHole spindle{"lock.spindle", across.axis, across.side, {}, s().spindle / 2, {}};
     spindle.at = inverse(l.stile.frame).point(l.caseFrame().point({0, s().backset, 0}));
@@ -131,11 +132,10 @@ struct Maker {
     clear(-frame.zAxis, "side.low", ".cheek.back", ".cheek.front");
     gap("case clear of the mortise's bottom", {kCase, "case.bottom"},
         {l.stile.id(), std::string(kMortise) + ".bottom"}, kLockClearance);
-    work.dimensions.push_back({joint,
-                               "mortise depth",
-                               {l.stile.id(), faceTowards(l.stile, l.toJamb())},
-                               {l.stile.id(), std::string(kMortise) + ".bottom"},
-                               deep});
+    const FaceRef from = l.sunkMm > 0 ? FaceRef{kCase, blankFace(2)}  // a bevelled edge is not along it
+                                      : FaceRef{l.stile.id(), faceTowards(l.stile, l.toJamb())};
+    work.dimensions.push_back(
+        {joint, "mortise depth", from, {l.stile.id(), std::string(kMortise) + ".bottom"}, deep});
   }
 
   /// Forend or keep let in flush: its recess, and where it touches it. `open`: of the recess's bottom, taken
@@ -154,6 +154,7 @@ struct Maker {
     touch({id, blankFace(1)}, {m.id(), recess.wall(frame.xAxis)}, width(ofKeep) * t);
     touch({id, blankFace(4)}, {m.id(), recess.wall(-frame.zAxis)}, height(ofKeep) * t);
     touch({id, blankFace(5)}, {m.id(), recess.wall(frame.zAxis)}, height(ofKeep) * t);
+    if (!ofKeep && l.sunkMm > 0) return;  // the gap to the keep holds it from coming out
     const std::string face = ofKeep ? l.jambFace.role : faceTowards(l.stile, l.toJamb());
     work.flushes.push_back({joint,
                             ofKeep ? "keep flush with the jamb" : "forend flush with the edge",
@@ -213,8 +214,10 @@ struct Maker {
   /// While the leaf stands open on its hinges; then it is shut.
   void fit() {
     const std::string inLeaf =
-        fasten(false, fmt::format("Put the lock into {}, its forend flush with the edge, and screw it.",
-                                  called(context.work, *l.stile.member)));
+        fasten(false, fmt::format("Put the lock into {}, its forend {}, and screw it.",
+                                  called(context.work, *l.stile.member),
+                                  l.sunkMm > 0 ? "square, flush with the bevelled edge at its lower side"
+                                               : "flush with the edge"));
     const std::string inJamb =
         fasten(true, fmt::format("Mark the bolts on {}, let the keep in flush and screw it.",
                                  called(context.work, *l.jamb.member)));
