@@ -15,13 +15,16 @@ constexpr double kLeftOfJamb = 6;      // behind a recess
 constexpr double kShortOfStop = 6;     // a hinge's recess stops short of the leaf's back by this
 constexpr double kLeastRecess = 8;     // of a plate in the stile's edge
 constexpr double kPinInKnuckle = 0.5;  // of metal round the pin
+constexpr double kRoundHead = 0.7;     // of the shank, a round head's height: common practice, from memory
 constexpr double kLeastHold = 5;       // of a screw in wood
 constexpr double kScrewFromEnd = 12;   // outer screws from a plate's ends
 
 struct HingeChecker : DoorwayCheck {
+  std::vector<TenonSpan> tenons{};
+
   void places() {
     const HingeSpec& h = d().hinges;
-    const std::string key = h.rule == "given" ? "hinge.places" : "hinge.rule";
+    const std::string key = placesKey();
     for (size_t i = 0; i < h.centres.size(); ++i) {
       const double low = h.centres[i].mm - h.height.mm / 2, high = h.centres[i].mm + h.height.mm / 2;
       if (low < -kTiny || high > set.leaf.height.mm + kTiny)
@@ -37,6 +40,47 @@ struct HingeChecker : DoorwayCheck {
       if (apart < h.height.mm + 1)
         return fault(key, fmt::format("at least {:.6g} between their middles", h.height.mm + 1),
                      "hinges {} and {}, {:.6g} high, would stand {:.6g} apart", i, i + 1, h.height.mm, apart);
+    }
+  }
+
+  std::string placesKey() const { return d().hinges.rule == "given" ? "hinge.places" : "hinge.rule"; }
+
+  /// Where a hinge may stand instead, between its neighbours.
+  std::vector<double> clearFor(size_t index) const {
+    const std::vector<Size>& centres = d().hinges.centres;
+    const double half = d().hinges.height.mm / 2;
+    const HeightSpan within{index + 1 < centres.size() ? centres[index + 1].mm + half + 1 : 0,
+                            index > 0 ? centres[index - 1].mm - half - 1 : set.leaf.height.mm};
+    return clearMiddles({tenons.begin(), tenons.end()}, within, half, centres[index].mm);
+  }
+
+  const TenonSpan* tenonUnder(size_t index) const {
+    const double centre = d().hinges.centres[index].mm, half = d().hinges.height.mm / 2;
+    for (const TenonSpan& t : tenons)
+      if (centre - half < t.toMm - kTiny && centre + half > t.fromMm + kTiny) return &t;
+    return nullptr;
+  }
+
+  /// A plate let in over a tenon's end grain, its screws between wedges, does not hold: common practice.
+  void overTenons() {
+    tenons = tenonsIn(set.leaf, StileSide::Hanging);
+    const HingeSpec& h = d().hinges;
+    std::string places;  // all of them, moved where they must
+    for (size_t i = 0; i < h.centres.size(); ++i) {
+      const auto clear = tenonUnder(i) ? clearFor(i) : std::vector<double>{};
+      places += fmt::format("{}{:.6g}", i == 0 ? "" : ", ", clear.empty() ? h.centres[i].mm : clear.front());
+    }
+    for (size_t i = 0; i < h.centres.size(); ++i) {
+      const TenonSpan* tenon = tenonUnder(i);
+      if (!tenon) continue;
+      const auto clear = clearFor(i);
+      std::string hint = toldMiddles(clear, "a rail elsewhere, or fewer hinges");
+      if (h.rule != "given" && !clear.empty()) hint += fmt::format(": hinge.places = [{}]", places);
+      fault(placesKey(), hint,
+            "hinge {}, let in from {:.6g} to {:.6g}, would lie on the end grain of a tenon of the {} rail, "
+            "which comes through the stile from {:.6g} to {:.6g}",
+            i + 1, h.centres[i].mm - h.height.mm / 2, h.centres[i].mm + h.height.mm / 2, tenon->rail,
+            tenon->fromMm, tenon->toMm);
     }
   }
 
@@ -75,6 +119,21 @@ struct HingeChecker : DoorwayCheck {
             h.knuckles);
   }
 
+  /// Plates of a shut hinge face each other across the gap, screw before screw.
+  void heads() {
+    const HingeSpec& h = d().hinges;
+    if (h.countersunk) return;
+    const double stands = kRoundHead * h.screwDiameter.mm, between = h.barrel.mm - 2 * h.plate.mm;
+    const std::string hint = "countersunk = true, heads flush with the plates, as let-in butts have them";
+    if (2 * stands > between - kTiny)
+      fault("hinge.countersunk", hint,
+            "round heads stand {:.6g} off each plate, {:.6g} in all, and {:.6g} is left between the plates "
+            "when the hinge is shut: it would not close",
+            stands, 2 * stands, between);
+    else
+      fault("hinge.countersunk", hint, "screws with heads that stand off the plate are not made");
+  }
+
   void screws() {
     const HingeSpec& h = d().hinges;
     const double into = h.screwLength.mm - h.plate.mm;
@@ -105,13 +164,15 @@ struct HingeChecker : DoorwayCheck {
 }  // namespace
 
 bool checkHinges(const DoorSetSpec& set, DoorwayFaults& faults) {
-  HingeChecker check{set, faults};
+  HingeChecker check{{set, faults}};
   const size_t before = faults.all.size();
   check.places();
   const bool placed = faults.all.size() == before;
   check.recess();
   check.pin();
+  check.heads();
   if (placed) check.screws();
+  if (placed) check.overTenons();
   return placed;
 }
 

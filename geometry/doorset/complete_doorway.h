@@ -50,12 +50,25 @@ double screwRoomInJamb(const DoorSetSpec& set);
 /// Do the hinges' screws find one backing behind each hinge, or the stud? Else they hold in the jamb alone.
 bool screwsReachBehindJamb(const DoorSetSpec& set);
 
-/// A mortise of the closing stile at its widest: heights above the leaf's bottom.
-struct TenonSpan {
-  std::string rail;
+enum class StileSide { Hanging, Closing };
+
+/// Heights above the leaf's bottom.
+struct HeightSpan {
   double fromMm = 0, toMm = 0;
 };
+/// A mortise of a stile at its widest.
+struct TenonSpan : HeightSpan {
+  std::string rail;
+};
 /// By the rails' rules, as their joints set them out; dowelled ends have none.
-std::vector<TenonSpan> closingTenons(const LeafSpec& leaf);
+std::vector<TenonSpan> tenonsIn(const LeafSpec& leaf, StileSide side);
+/// Middles next above and next below one height, whole mm, at which what reaches `halfMm` each way along a
+/// stile stays within it and meets none of these; those there are.
+std::vector<double> clearMiddles(const std::vector<HeightSpan>& taken, HeightSpan within, double halfMm,
+                                 double heightMm);
+/// As a hint tells them; `otherwise` where there are none.
+std::string toldMiddles(const std::vector<double>& middles, const std::string& otherwise);
+/// Of the stiles' and rails' grooves.
+double grooveDepth(const LeafSpec& leaf);
 
 }  // namespace dryfit

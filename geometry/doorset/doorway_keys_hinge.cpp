@@ -210,9 +210,6 @@ void addLockKeys(std::vector<DoorSetKey>& keys) {
   size(
       [](auto& d) -> auto& { return d.lock->keepThickness; }, "lock.keep.thickness", "thickness of the keep",
       "3", "let in flush", 0.5, 10);
-  keys.push_back(flag(
-      [](auto& d) -> auto& { return d.lock->throughTenons; }, "lock.through_tenons", "lock through tenons",
-      "false", "it may cut into a tenon of the closing stile"));
 }
 
 }  // namespace dryfit::doorsetkeys

@@ -1,4 +1,6 @@
 // The door set's keys: wall, floor, the sizes called "opening", grounds, backings.
+#include <fmt/format.h>
+
 #include "doorset/doorway_rules.h"
 #include "doorset/key_rows.h"
 
@@ -100,6 +102,16 @@ void addWallKeys(std::vector<DoorSetKey>& keys) {
                        [](GivenDoorway& g, const GivenValue& v) { g.spec.wall.where = v.where; }));
   keys.push_back(wallKind());
   keys.push_back(wallThickness());
+  keys.push_back(told(
+      "wall.uneven", "the greatest measurement less the least", "arithmetic",
+      "how much less the wall is where it is thinnest", [](const DoorSetSpec& s) -> std::optional<InForce> {
+        const WallSpec& wall = s.doorway->wall;
+        if (wall.measured.size() < 2) return std::nullopt;
+        std::string rule = "the greatest measurement less the least";
+        if (wall.unevenMm() > kUnevenWallMm)
+          rule += fmt::format(": more than {:.6g}, so made up before it is finished", kUnevenWallMm);
+        return inForce({wall.unevenMm(), Size::From::Rule, rule});
+      }));
   keys.push_back(ranged(
       length("wall.finish", "finish of the wall", "19 of plaster, 12 of boarding on studs",
              "Rivington, Notes on Building Construction: about 3/4 in; boarding: common practice",

@@ -119,6 +119,13 @@ std::vector<double> headBackings(double openingMm, double pitchMm, std::optional
   return evenly(-openingMm / 2, openingMm / 2, count.value_or(byPitch));
 }
 
+double WallSpec::unevenMm() const {
+  if (measured.empty()) return 0;
+  const auto [least, most] = std::minmax_element(measured.begin(), measured.end(),
+                                                 [](const Size& a, const Size& b) { return a.mm < b.mm; });
+  return most->mm - least->mm;
+}
+
 double architraveWidth(const ArchitraveReach& reach) {
   return 5 * std::ceil(reach.mm() / 5 - kTiny);
 }

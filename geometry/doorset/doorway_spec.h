@@ -28,7 +28,12 @@ struct WallSpec {
   Size floorThickness, floorBeyond;  ///< shown beyond each face of the wall
   Size floorFall;                    ///< over the opening in the wall, from the hanging to the closing side
   SourcePlace where;
+
+  double unevenMm() const;  ///< between the greatest and the least measured
 };
+/// More than this between the places measured is made up before the wall is finished, not in its plaster:
+/// common practice.
+inline constexpr double kUnevenWallMm = 25;
 
 struct GroundsSpec {
   Size width;                   ///< at the room face
@@ -109,7 +114,6 @@ struct LockSpec {
   Size spindle;  ///< diameter of its hole
   Size forendHeight, forendWidth, forendThickness;
   Size keepHeight, keepWidth, keepThickness;
-  bool throughTenons = false;  ///< the file says that it may cut into a tenon
   SourcePlace where;
 };
 

@@ -47,7 +47,32 @@ struct Site {
     skirtings = all({d.idsOf("skirting."), nails({"skirtings.front", "skirtings.back"})});
   }
 
+  bool isUneven() const { return d.door.wall.unevenMm() > kUnevenWallMm; }
+  /// The lining is made to the thickest place; what the others lack is advice, no piece.
+  std::string wallToALine() const {
+    const WallSpec& w = d.door.wall;
+    std::string places;
+    for (size_t i = 0; i < w.measured.size(); ++i)
+      places += fmt::format("{}{:.5g}",
+                            i == 0                      ? ""
+                            : i + 1 < w.measured.size() ? ", "
+                                                        : " and ",
+                            w.measured[i].mm);
+    const std::string how =
+        w.kind == WallKind::Stud ? "fur the studs out to it where they fall short"
+        : d.door.grounds ? "pack the grounds out to it off the wall, and dub the wall out behind the plaster"
+                         : "dub the wall out to it, each coat dry before the next";
+    return fmt::format(
+        "The wall measures {}: {:.5g} between the thickest and the thinnest. The lining is made to the "
+        "thickest. "
+        "Strike that line on both faces; {}, by up to {:.5g} in all.",
+        places, w.unevenMm(), how, w.unevenMm());
+  }
+
   void tasks() {
+    if (isUneven())
+      d.task(Operation::Kind::Check, "wall-line", site, d.idsOf("wall"), wallToALine(),
+             "Plaster laid on thick in one coat sags and cracks.");
     if (d.door.lining.stretcher)
       d.task(Operation::Kind::Check, "stretcher", "lining", {"lining.jamb.hanging", "lining.jamb.closing"},
              fmt::format(
@@ -68,6 +93,9 @@ struct Site {
   }
 
   void rules() {
+    if (isUneven())
+      d.rule("wall to a line", kOrder, "All that follows is set to the thickest place of the wall",
+             {"wall-line"}, all({grounds, plaster, {"lining"}}));
     d.rule("walls first", kOrder, "Joinery is fixed to a wall that stands", formed,
            all({grounds, backings, plaster, {"lining"}}));
     d.rule("grounds before plaster",
@@ -101,7 +129,7 @@ struct Site {
   }
 
   void stages() {
-    d.stage("Wall", site, formed);
+    d.stage("Wall", site, isUneven() ? all({formed, {"wall-line"}}) : formed);
     d.stage("Grounds", site, all({grounds, groundNails}));
     d.stage("Backings", site, backings);
     d.stage(d.door.wall.kind == WallKind::Stud ? "Boarding" : "Plaster", site,

@@ -101,13 +101,18 @@ Value nearForce(const DoorSetKey& key) {
   if (!now) throw std::runtime_error(key.path + " is not in force");
   double value = std::get<double>(now->value);
   if (key.path != "lining.head_depth" && key.path != "lining.tongue")
-    value += key.type == DoorSetKeyType::Whole ? 2 : 0.5;
+    value += key.path == "hinge.count"           ? 3  // of 4, one would stand over a tenon
+             : key.type == DoorSetKeyType::Whole ? 2
+                                                 : 0.5;
   return {number(value), value};
 }
 
 /// A value that the row allows; for numbers of the leaf the least, for words the last.
 Value allowedFor(const DoorSetKey& key) {
-  if (key.path == "hinge.places") return {"[1700, 1000, 300]", std::vector{1700.0, 1000.0, 300.0}};
+  if (key.path == "hinge.places") return {"[1700, 1010, 300]", std::vector{1700.0, 1010.0, 300.0}};
+  if (key.path == "hinge.rule")
+    return {"\"us-residential\"", std::string("us-residential")};  // clear of tenons
+  if (key.path == "hinge.countersunk") return {"true", true};      // false is refused with what it would do
   const bool figure = key.type == DoorSetKeyType::Length || key.type == DoorSetKeyType::Lengths ||
                       key.type == DoorSetKeyType::Whole;
   if (figure && isOfDoorway(key) && key.kind.empty() && key.get) return nearForce(key);

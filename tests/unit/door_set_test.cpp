@@ -110,6 +110,27 @@ TEST(Walls, HaveTheirThicknessAndFinish) {
   EXPECT_EQ(measured.thickness.from, Size::From::Given);
 }
 
+/// The lining is made to the thickest place; what the others lack beyond 25 (common practice) is made up
+/// before anything is set to the wall, and the order of work says so with the figures.
+TEST(Walls, ThatDifferByMoreThan25AreMadeUpFirst) {
+  const auto tasksOf = [](const std::string& text) {
+    const auto work = setOutDoorSet(read(text));
+    if (!work) throw std::runtime_error(toText(work.faults().front()));
+    std::vector<std::string> found;
+    for (const TaskMark& t : work.value().tasks)
+      if (t.key == "wall-line") found.push_back(t.text);
+    return found;
+  };
+  EXPECT_EQ(tasksOf("wall.thickness = [215, 217, 240]\n"), std::vector<std::string>{});
+  const auto told = tasksOf("wall.thickness = [215, 217, 241]\n");
+  ASSERT_EQ(told.size(), 1u);
+  EXPECT_NE(told[0].find("215, 217 and 241: 26 between"), std::string::npos) << told[0];
+  EXPECT_NE(told[0].find("pack the grounds out"), std::string::npos) << told[0];
+  const auto stud = tasksOf("wall = { kind = \"stud\", thickness = [95, 125] }\n");
+  ASSERT_EQ(stud.size(), 1u);
+  EXPECT_NE(stud[0].find("fur the studs out"), std::string::npos) << stud[0];
+}
+
 /// The front is the side the leaf swings into.
 TEST(Walls, FinishOfTheFrontIsThatOfTheSideItOpensTo) {
   const std::string finish = "wall.finish = { inside = 16, outside = 25 }\n";
@@ -163,10 +184,10 @@ TEST(Hinges, StandByRuleOrAsGiven) {
   EXPECT_NEAR(british.centres[0].mm, 1779, 1e-9);
   EXPECT_NEAR(british.centres[1].mm, 279, 1e-9);
   EXPECT_EQ(doorway(read("leaf.height = 2040\n")).hinges.centres.size(), 3u);
-  EXPECT_EQ(doorway(read("hinge.count = 4\n")).hinges.centres.size(), 4u);
-  const HingeSpec given = doorway(read("hinge.places = [1700, 1000, 250]\n")).hinges;
+  EXPECT_EQ(doorway(read("hinge.count = 5\n")).hinges.centres.size(), 5u);
+  const HingeSpec given = doorway(read("hinge.places = [1700, 1010, 250]\n")).hinges;
   EXPECT_EQ(given.rule, "given");
-  EXPECT_EQ(given.centres[1].mm, 1000);
+  EXPECT_EQ(given.centres[1].mm, 1010);
   EXPECT_EQ(given.centres[1].from, Size::From::Given);
   // A plate of 35 from a pin 5 proud lies 30 deep; thinner leaves keep 6 at the stop.
   EXPECT_NEAR(british.width.mm, 35, 1e-9);
@@ -222,6 +243,18 @@ TEST(Lists, StandForTheTablesOfTheSameName) {
 }
 
 /// Where the lock may not stand is where the closing stile's mortises are, at their widest: as they are cut.
+/// What the messages offer in place of a hinge or a lock over a tenon can be made.
+TEST(Hinges, AndLocksStandWhereTheHintSays) {
+  for (const double middle : {1008.0, 727.0}) {
+    const std::string hinges = fmt::format("title = \"T\"\n[hinge]\nplaces = [1731, {}, 250]\n", middle);
+    EXPECT_EQ(tests::faultsOfDoorSet(hinges), std::vector<std::string>{});
+    const std::string lock = fmt::format("title = \"T\"\n[lock]\nheight = {}\n", middle);
+    EXPECT_EQ(tests::faultsOfDoorSet(lock), std::vector<std::string>{});
+  }
+  EXPECT_NE(faultOf("[hinge]\nplaces = [1731, 1007, 250]\n"), "");
+  EXPECT_NE(faultOf("[hinge]\nplaces = [1731, 728, 250]\n"), "");
+}
+
 TEST(Locks, KnowTheTenonsAsTheyAreCut) {
   std::vector<std::string> texts{"", "[leaf.tenon]\nfixing = \"draw-bored\"\n",
                                  "[leaf.tenon]\nrule = \"cpwd\"\n"};
@@ -242,7 +275,8 @@ TEST(Locks, KnowTheTenonsAsTheyAreCut) {
                      to = stile.worldFromPiece.point({m->x.to + m->allowanceHigh, 0, 0}).z;
         cut.push_back({from - set.value().leaf.underLeaf.mm, to - set.value().leaf.underLeaf.mm});
       }
-    for (const TenonSpan& span : closingTenons(set.value().leaf)) known.push_back({span.fromMm, span.toMm});
+    for (const TenonSpan& span : tenonsIn(set.value().leaf, StileSide::Closing))
+      known.push_back({span.fromMm, span.toMm});
     std::sort(cut.begin(), cut.end());
     std::sort(known.begin(), known.end());
     ASSERT_EQ(known.size(), cut.size());
