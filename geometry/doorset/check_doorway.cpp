@@ -28,7 +28,7 @@ struct Checker : DoorwayCheck {
             "a lining {:.6g} wide does not carry a leaf {:.6g} thick and stops of {:.6g}", l.width.mm,
             leafThickness(), l.stop->width.mm);
     if (l.stop->thickness.mm <= set.leaf.gap.mm + kTiny)
-      fault("stop.thickness", fmt::format("more than {:.6g}", set.leaf.gap.mm),
+      fault(blamed({"stop.thickness", "leaf.gap"}), "stops thicker than the gap",
             "stops {:.6g} thick do not reach over the gap of {:.6g} round the leaf", l.stop->thickness.mm,
             set.leaf.gap.mm);
   }
@@ -45,7 +45,7 @@ struct Checker : DoorwayCheck {
             "a rebate {:.6g} deep leaves {:.6g} of a lining {:.6g} thick", l.rebateDepth.mm, left,
             l.thickness.mm);
     if (l.rebateDepth.mm <= set.leaf.gap.mm + kTiny)
-      fault("lining.rebate_depth", fmt::format("more than {:.6g}", set.leaf.gap.mm),
+      fault(blamed({"lining.rebate_depth", "leaf.gap"}), "a rebate deeper than the gap",
             "a rebate {:.6g} deep does not reach over the gap of {:.6g} round the leaf", l.rebateDepth.mm,
             set.leaf.gap.mm);
     if (l.rebateWidth.mm < leafThickness() - kTiny)
@@ -91,14 +91,16 @@ struct Checker : DoorwayCheck {
     const double notch = d().backings ? d().backings->thickness.mm : 0;
     const double least = g.splay.mm + notch + kLeftOfGround;
     if (g.width.mm < least - kTiny)
-      fault("grounds.width", atLeast(least),
+      fault(blamed({"grounds.width", "grounds.splay", "backing.thickness"}),
+            fmt::format("grounds at least {:.6g} wide, less splay, or thinner backings", least),
             "a ground {:.6g} wide, splayed by {:.6g} and notched {:.6g} for the backings, leaves {:.6g}",
-            g.width.mm, g.splay.mm, notch, g.width.mm - g.splay.mm - notch);
+            g.width.mm, g.splay.mm, notch, std::max(0.0, g.width.mm - g.splay.mm - notch));
     const double thinner = std::min(d().wall.finishFront.mm, d().wall.finishBack.mm);
     if (g.corner == "haunched" && g.tenon.mm > thinner - 2 * kCheek + kTiny)
       fault("grounds.tenon", atMost(thinner - 2 * kCheek),
             "a tenon {:.6g} thick leaves too little beside it in a ground {:.6g} thick", g.tenon.mm, thinner);
-    if (g.corner == "haunched" && g.haunch.mm > g.width.mm - g.splay.mm - kLeftOfGround)
+    if (g.width.mm >= least - kTiny && g.corner == "haunched" &&
+        g.haunch.mm > g.width.mm - g.splay.mm - kLeftOfGround)
       fault("grounds.haunch", atMost(g.width.mm - g.splay.mm - kLeftOfGround),
             "a haunch {:.6g} long goes through a ground {:.6g} wide", g.haunch.mm, g.width.mm);
   }
@@ -144,9 +146,11 @@ struct Checker : DoorwayCheck {
       const Size& width = front ? a.width : a.widthBack;
       const double lining = liningAtFace(d().lining, front);
       if (a.margin.mm > lining - kOnLining + kTiny) {
-        fault("architrave.margin", atMost(lining - kOnLining),
-              "a margin of {:.6g} leaves {:.6g} of the lining under the architrave", a.margin.mm,
-              lining - a.margin.mm);
+        fault(
+            blamed({"architrave.margin", "lining.thickness", "lining.rebate_depth"}),
+            fmt::format("a margin of at most {:.6g}, or a thicker lining", std::max(0.0, lining - kOnLining)),
+            "a margin of {:.6g} leaves {:.6g} of the lining under the architrave", a.margin.mm,
+            std::max(0.0, lining - a.margin.mm));
         break;
       }
       const double reach = ArchitraveReach{lining, a.margin.mm, d().lining.packing.mm, ground, a.lap.mm}.mm();

@@ -16,6 +16,7 @@ constexpr double kShortOfStop = 6;     // a hinge's recess stops short of the le
 constexpr double kLeastRecess = 8;     // of a plate in the stile's edge
 constexpr double kPinInKnuckle = 0.5;  // of metal round the pin
 constexpr double kRoundHead = 0.7;     // of the shank, a round head's height: common practice, from memory
+constexpr double kLeastBetween = 0.5;  // plates of a shut hinge: as the hinge's own joint
 constexpr double kLeastHold = 5;       // of a screw in wood
 constexpr double kScrewFromEnd = 12;   // outer screws from a plate's ends
 
@@ -29,8 +30,10 @@ struct HingeChecker : DoorwayCheck {
       const double low = h.centres[i].mm - h.height.mm / 2, high = h.centres[i].mm + h.height.mm / 2;
       if (low < -kTiny || high > set.leaf.height.mm + kTiny)
         return fault(key,
-                     fmt::format("its middle from {:.6g} to {:.6g}", h.height.mm / 2,
-                                 set.leaf.height.mm - h.height.mm / 2),
+                     set.leaf.height.mm > h.height.mm
+                         ? fmt::format("its middle from {:.6g} to {:.6g}", h.height.mm / 2,
+                                       set.leaf.height.mm - h.height.mm / 2)
+                         : "lower hinges, or a higher leaf",
                      "hinge {} would stand from {:.6g} to {:.6g}, beyond a leaf {:.6g} high", i + 1, low,
                      high, set.leaf.height.mm);
       if (i == 0) continue;
@@ -38,12 +41,16 @@ struct HingeChecker : DoorwayCheck {
       if (apart < 0)
         return fault(key, "hinges are listed from the top", "hinge {} stands above hinge {}", i + 1, i);
       if (apart < h.height.mm + 1)
-        return fault(key, fmt::format("at least {:.6g} between their middles", h.height.mm + 1),
-                     "hinges {} and {}, {:.6g} high, would stand {:.6g} apart", i, i + 1, h.height.mm, apart);
+        return fault(
+            h.rule == "given" ? key : blamed({"hinge.rule", "hinge.count", "hinge.size.height"}),
+            fmt::format("at least {:.6g} between their middles: fewer or lower hinges", h.height.mm + 1),
+            "hinges {} and {}, {:.6g} high, would stand {:.6g} apart", i, i + 1, h.height.mm, apart);
     }
   }
 
-  std::string placesKey() const { return d().hinges.rule == "given" ? "hinge.places" : "hinge.rule"; }
+  std::string placesKey() const {
+    return d().hinges.rule == "given" ? "hinge.places" : blamed({"hinge.rule", "hinge.count"});
+  }
 
   /// Where a hinge may stand instead, between its neighbours.
   std::vector<double> clearFor(size_t index) const {
@@ -92,9 +99,17 @@ struct HingeChecker : DoorwayCheck {
             "a plate {:.6g} from the pin lies {:.6g} deep in a leaf {:.6g} thick: {:.6g} is left at the stop",
             h.width.mm, recess, leafThickness(), left);
     else if (recess < kLeastRecess - kTiny)
-      fault("hinge.size.width", atLeast(h.proud.mm + kLeastRecess),
-            "a plate {:.6g} from a pin {:.6g} proud lies only {:.6g} deep in the leaf", h.width.mm,
-            h.proud.mm, recess);
+      fault(blamed({"hinge.size.width", "hinge.pin_proud"}),
+            fmt::format("plates at least {:.6g} wide, or a pin at most {:.6g} proud",
+                        h.proud.mm + kLeastRecess, std::max(h.barrel.mm / 2, h.width.mm - kLeastRecess)),
+            "a plate reaching {:.6g} from a pin {:.6g} proud lies {:.6g} deep in the leaf", h.width.mm,
+            h.proud.mm, std::max(0.0, recess));
+    else if (const double room = h.screwHead.mm * (h.staggered ? 3 : 1.5); recess < room - kTiny)
+      fault(blamed({"hinge.size.width", "hinge.screw.head", "hinge.screw.diameter", "leaf.thickness"}),
+            h.staggered ? "smaller heads, staggered = false, wider plates, or a thicker leaf"
+                        : "smaller heads, wider plates, or a thicker leaf",
+            "plates {:.6g} deep in a leaf {:.6g} thick have no room for {} of heads of {:.6g}", recess,
+            leafThickness(), h.staggered ? "two rows" : "a row", h.screwHead.mm);
     if (h.letIn.mm > 2 * h.plate.mm + kTiny)
       fault("hinge.let_in", atMost(2 * h.plate.mm), "{:.6g} let into the stile is more than both plates",
             h.letIn.mm);
@@ -102,17 +117,23 @@ struct HingeChecker : DoorwayCheck {
       fault("hinge.let_in", atMost(set.leaf.hangingStile.mm / 4),
             "{:.6g} let into a stile of {:.6g} weakens it", h.letIn.mm, set.leaf.hangingStile.mm);
     if (const double jamb = liningAtFace(d().lining, true); h.jambLetIn.mm > jamb - kLeftOfJamb + kTiny)
-      fault("hinge.let_in", "more let into the stile, thinner plates, or a thicker lining",
+      fault(blamed({"hinge.let_in", "hinge.plate", "lining.thickness", "lining.rebate_depth"}),
+            "more let into the stile, thinner plates, or a thicker lining",
             "{:.6g} let into the jamb leaves {:.6g} of it", h.jambLetIn.mm, jamb - h.jambLetIn.mm);
   }
 
   void pin() {
     const HingeSpec& h = d().hinges;
+    if (const double between = h.barrel.mm - 2 * h.plate.mm; between < kLeastBetween - kTiny)
+      fault("leaf.gap", atLeast(kLeastBetween),
+            "a gap of {:.6g} round the leaf leaves {:.6g} between the plates of its hinges when it is shut",
+            set.leaf.gap.mm, between);
     if (h.proud.mm < h.barrel.mm / 2 - kTiny)
       fault("hinge.pin_proud", atLeast(h.barrel.mm / 2),
             "a pin {:.6g} proud sinks knuckles of {:.6g} into the leaf", h.proud.mm, h.barrel.mm);
     if (h.pin.mm > h.barrel.mm - 2 * kPinInKnuckle + kTiny)
-      fault("hinge.pin_diameter", atMost(h.barrel.mm - 2 * kPinInKnuckle),
+      fault(blamed({"hinge.pin_diameter", "hinge.plate"}),
+            fmt::format("a pin of at most {:.6g}, or thicker plates", h.barrel.mm - 2 * kPinInKnuckle),
             "a pin of {:.6g} leaves no metal in knuckles of {:.6g}", h.pin.mm, h.barrel.mm);
     if (h.knuckles % 2 == 0)
       fault("hinge.knuckles", "an odd number: the jamb has the outer ones", "{} knuckles are asked for",

@@ -80,7 +80,7 @@ void DoorwayDrawing::mark(const std::string& kind, std::vector<KeyValue> given, 
   JointMark& j = work.joints.emplace_back();
   j.kind = kind;
   j.given = std::move(given);
-  j.where = where;
+  j.where = where.file.empty() ? leaf.where : where;  // a part that the file says nothing of
   j.path = path;
   j.position = static_cast<int>(work.joints.size()) - 1;
 }

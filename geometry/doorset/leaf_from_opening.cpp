@@ -1,6 +1,8 @@
 // The leaf's size where the file gives one of the sizes called "opening" in its place.
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include <cmath>
 
 #include "base/text.h"
@@ -9,6 +11,8 @@
 namespace dryfit {
 
 namespace {
+
+constexpr double kLeastLeaf = 100;  // a leaf smaller than that is a slip in the opening
 
 /// One way of giving a width or a height: the key, what it says, how much more it is than the leaf.
 struct Way {
@@ -32,9 +36,10 @@ void sizeOneWay(Size& size, const std::string& what, const std::vector<Way>& way
   }
   if (!by) return;
   const double mm = *by->mm - by->beyondLeaf;
-  if (mm < 1)
-    return faults.add(by->path, fmt::format("{} of {:.6g} leaves {:.6g} for the leaf", what, *by->mm, mm),
-                      fmt::format("more than {:.6g}", by->beyondLeaf));
+  if (mm < kLeastLeaf)
+    return faults.add(
+        by->path, fmt::format("{} of {:.6g} leaves {:.6g} for the leaf", what, *by->mm, std::max(0.0, mm)),
+        fmt::format("at least {:.6g}", by->beyondLeaf + kLeastLeaf));
   size = {mm, Size::From::Rule, "what " + by->path + " leaves"};
 }
 

@@ -8,6 +8,8 @@ namespace dryfit::doorsetkeys {
 
 namespace {
 
+constexpr double kLargestLeaf = 6000;  // more is a slip, as millimetres in a file of inches
+
 std::vector<KeyValue>& railKeys(GivenLeaf& g) {
   return railOf(g).joint;
 }
@@ -68,10 +70,12 @@ void addTopKeys(std::vector<DoorSetKey>& keys) {
 void addLeafKeys(std::vector<DoorSetKey>& keys) {
   keys.push_back(table("leaf", Type::Table, "the leaf",
                        [](GivenLeaf& g, const GivenValue& v) { g.spec.where = v.where; }));
-  keys.push_back(size(&LeafSpec::width, "leaf.width", "width of the leaf", "762",
-                      "a traditional width, 2 ft 6 in", "over the stiles' outer edges"));
-  keys.push_back(size(&LeafSpec::height, "leaf.height", "height of the leaf", "1981",
-                      "a traditional height, 6 ft 6 in", "without horns"));
+  keys.push_back(ranged(size(&LeafSpec::width, "leaf.width", "width of the leaf", "762",
+                             "a traditional width, 2 ft 6 in", "over the stiles' outer edges"),
+                        kLeast, kLargestLeaf));
+  keys.push_back(ranged(size(&LeafSpec::height, "leaf.height", "height of the leaf", "1981",
+                             "a traditional height, 6 ft 6 in", "without horns"),
+                        kLeast, kLargestLeaf));
   keys.push_back(size(&LeafSpec::thickness, "leaf.thickness", "thickness of the leaf", "44",
                       "old BS 459-1, from memory", "of stiles, rails and muntins"));
   keys.push_back(

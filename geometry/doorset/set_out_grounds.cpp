@@ -7,6 +7,10 @@ namespace dryfit {
 
 namespace {
 
+std::string nailedTo(const DoorwayDrawing& d) {
+  return d.door.wall.kind == WallKind::Stud ? "the studs" : "plugs in the wall";
+}
+
 struct Frame {
   DoorwayDrawing& d;
   const GroundsSpec& g;
@@ -72,11 +76,11 @@ struct Frame {
 
   void fix() {
     const std::string text = fmt::format(
-        "Nail the {} grounds to plugs in the wall, plumb and level, their inner edges as far from the "
-        "middle on one side as on the other.",
-        face.name);
+        "Nail the {} grounds to {}, plumb and level, their inner edges as far from the middle on one side as "
+        "on the other.",
+        face.name, nailedTo(d));
     for (const char* part : {"jamb.hanging", "head", "jamb.closing"}) {
-      d.nailedOn(idOf(part), {"wall"}, unit(), text, g.where, "grounds");
+      d.nailedOn(idOf(part), d.idsOf("wall"), unit(), text, g.where, "grounds");
       if (std::string(part) != "head") d.laidOn(idOf(part), {"floor"}, g.where, "grounds");
     }
   }
@@ -96,7 +100,8 @@ void backing(DoorwayDrawing& d, const std::string& id, const std::string& name, 
             DoorwayDrawing::key("notch", fmt::format("grounds.{}.{}", face, ground)),
             DoorwayDrawing::key("slope", b.slope)},
            b.where, "backing");
-  d.nailedOn(id, {"wall"}, "backings", "Nail the backings to plugs in the wall.", b.where, "backing");
+  d.nailedOn(id, d.idsOf("wall"), "backings", fmt::format("Nail the backings to {}.", nailedTo(d)), b.where,
+             "backing");
 }
 
 }  // namespace

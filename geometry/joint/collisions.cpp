@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/tolerance.h"
+#include "joint/member_view.h"
 
 namespace dryfit {
 
@@ -55,17 +56,20 @@ bool share(const Box3& a, const Box3& b) {
   return near(a, b, -tolerance::kSize);
 }
 
-std::string wordFor(const Socket& a, const Socket& b) {
-  const auto word = [](const Socket& s) {
-    return s.kind == Socket::Kind::Hole ? "hole" : s.kind == Socket::Kind::Recess ? "recess" : "mortise";
-  };
-  if (a.kind == b.kind) return std::string(word(a)) + "s";
-  const bool aFirst = a.kind > b.kind;
-  return std::string(word(aFirst ? a : b)) + " and " + word(aFirst ? b : a);
+const char* wordFor(const Socket& s) {
+  return s.kind == Socket::Kind::Hole ? "hole" : s.kind == Socket::Kind::Recess ? "recess" : "mortise";
 }
 
-std::string nameOf(const JointWork& joint) {
-  return joint.joints.empty() ? "" : joint.joints.front().id;
+/// What a joint puts into a member, for people.
+std::string bringer(const SettingOut& work, const JointWork& joint, const JointMark& mark, int into) {
+  if (mark.kind == "mortise-lock") return "the lock";
+  if (mark.kind == "butt-hinge")
+    return "hinge " + std::to_string(static_cast<int>(mark.number("number").value_or(1)));
+  if (!joint.joints.empty())
+    for (const std::string& id : joint.joints.front().pieces)
+      if (const auto member = findMember(work, id); member && static_cast<int>(*member) != into)
+        return called(work, work.members[static_cast<size_t>(*member)]);
+  return "another joint";
 }
 
 std::vector<Socket> socketsOf(const SettingOut& work, const std::vector<LaidMember>& laid,
@@ -142,9 +146,11 @@ std::vector<Diagnostic> collidingSockets(const SettingOut& work, const std::vect
       const std::string subject =
           later.path.empty() ? "joint[" + std::to_string(later.position + 1) + "]" : later.path;
       faults.push_back({Fault::BadInput, subject,
-                        "the " + wordFor(a, b) + " of " + nameOf(made[a.joint]) + " and " +
-                            nameOf(made[b.joint]) + " run into each other in " +
-                            work.members[static_cast<size_t>(a.member)].id,
+                        "the " + std::string(wordFor(a)) + " of " +
+                            bringer(work, made[a.joint], work.joints[a.joint], a.member) + " and the " +
+                            wordFor(b) + " of " + bringer(work, made[b.joint], later, b.member) +
+                            " run into each other in " +
+                            called(work, work.members[static_cast<size_t>(a.member)]),
                         a.mortise && b.mortise ? "move one, or stop the tenons short of each other"
                                                : "move one, or make them less deep",
                         later.where});

@@ -124,6 +124,10 @@ std::string figure(double v) {
   return fmt::format("{:.4g}", v);
 }
 
+std::string of(const JointContext& context, const MemberView& m) {
+  return called(context.work, *m.member);
+}
+
 std::optional<Refusal> checkMake(const JointContext&, const HingeLayout& l) {
   const HingeSizes& s = l.size;
   if (s.knuckles % 2 == 0)
@@ -152,7 +156,7 @@ std::optional<Refusal> checkMake(const JointContext&, const HingeLayout& l) {
   return std::nullopt;
 }
 
-std::optional<Refusal> checkSeat(const JointContext&, const HingeLayout& l) {
+std::optional<Refusal> checkSeat(const JointContext& context, const HingeLayout& l) {
   const HingeSizes& s = l.size;
   const Box3 stile = finishedInWorld(l.leaf), post = blankInWorld(l.jamb);
   if (std::abs(l.u(l.jambFace.x)) > kTiny)
@@ -160,30 +164,31 @@ std::optional<Refusal> checkSeat(const JointContext&, const HingeLayout& l) {
         "jamb",
         fmt::format("a hinge {} thick when shut, {} let into {} and {} into {}, leaves a gap of {}; "
                     "they stand {} apart",
-                    figure(s.barrel), figure(s.letIn), l.leaf.id(), figure(s.jambLetIn), l.jamb.id(),
-                    figure(s.gap()), figure((l.jambFace.x - l.edgeX) * l.side)),
+                    figure(s.barrel), figure(s.letIn), of(context, l.leaf), figure(s.jambLetIn),
+                    of(context, l.jamb), figure(s.gap()), figure((l.jambFace.x - l.edgeX) * l.side)),
         "change how deep it is let in, or the gap"};
   if (jambFaceAt(l.jamb, l.toLeaf(), l.farY()).x != l.jambFace.x)
-    return Refusal{"width", fmt::format("the hinge's plate would run beyond the rebate of {}", l.jamb.id()),
+    return Refusal{"width",
+                   fmt::format("the hinge's plate would run beyond the rebate of {}", of(context, l.jamb)),
                    "narrower plates, or a wider rebate"};
   const double behindRecess = (l.side > 0 ? post.high.x - l.jambX() : l.jambX() - post.low.x) - s.jambLetIn;
   if (behindRecess < 5)
     return Refusal{"jamb_let_in",
                    fmt::format("a recess {} deep leaves {} of wood behind it in {}", figure(s.jambLetIn),
-                               figure(std::max(behindRecess, 0.0)), l.jamb.id()),
+                               figure(std::max(behindRecess, 0.0)), of(context, l.jamb)),
                    "at least 5: let less into the jamb"};
   const double grooved = l.leaf.grooveDepth(opposite(axisAlong(l.leaf.frame, -l.toLeaf()).side));
   const double behindLeaf = stile.size().x - s.letIn - grooved;
   if (behindLeaf < 5)
     return Refusal{"let_in",
                    fmt::format("a recess {} deep leaves {} of wood behind it in {}", figure(s.letIn),
-                               figure(std::max(behindLeaf, 0.0)), l.leaf.id()),
+                               figure(std::max(behindLeaf, 0.0)), of(context, l.leaf)),
                    "at least 5: let less into the leaf"};
   const double stop = stile.high.y - l.farY();
   if (stop < 6 - kTiny)
     return Refusal{"width",
                    fmt::format("the hinge's recess would stop {} short of the stop-side face of {}",
-                               figure(std::max(stop, 0.0)), l.leaf.id()),
+                               figure(std::max(stop, 0.0)), of(context, l.leaf)),
                    fmt::format("at least 6: plates of at most {}", figure(s.width - 6 + stop))};
   if (l.farY() - l.faceY < 3 * s.screw.headMm / (s.staggered ? 1 : 2))
     return Refusal{"width",
@@ -199,11 +204,11 @@ std::optional<Refusal> checkHeight(const JointContext& context, const HingeLayou
     const MemberView& m = l.memberOf(ofLeaf);
     const Box3 box = finishedInWorld(m);
     if (low < box.low.z + 5 || high > box.high.z - 5)
-      return Refusal{
-          "centre",
-          fmt::format("{} would run beyond the end of {}", "hinge " + std::to_string(l.number), m.id()),
-          fmt::format("its middle between {} and {}", figure(box.low.z + 5 + l.size.height / 2),
-                      figure(box.high.z - 5 - l.size.height / 2))};
+      return Refusal{"centre",
+                     fmt::format("{} would run beyond the end of {}", "hinge " + std::to_string(l.number),
+                                 of(context, m)),
+                     fmt::format("its middle between {} and {}", figure(box.low.z + 5 + l.size.height / 2),
+                                 figure(box.high.z - 5 - l.size.height / 2))};
   }
   for (const JointMark& other : context.work.joints) {
     if (other.position == context.mark.position || other.kind != context.mark.kind ||
@@ -230,7 +235,7 @@ std::optional<Refusal> checkHeight(const JointContext& context, const HingeLayou
   return std::nullopt;
 }
 
-std::optional<Refusal> checkScrews(const JointContext&, const HingeLayout& l) {
+std::optional<Refusal> checkScrews(const JointContext& context, const HingeLayout& l) {
   const HingeSizes& s = l.size;
   if (const std::string fault = screwFault(s.screw); !fault.empty())
     return Refusal{"screw_length", fault, "another size of screw"};
@@ -256,10 +261,10 @@ std::optional<Refusal> checkScrews(const JointContext&, const HingeLayout& l) {
   if (s.screw.lengthMm > leafMost - 1)
     return Refusal{"screw_length",
                    fmt::format("screws of {} would come out on the other side of {}",
-                               figure(s.screw.lengthMm), l.leaf.id()),
+                               figure(s.screw.lengthMm), of(context, l.leaf)),
                    fmt::format("at most {}", figure(leafMost - 1))};
   double most = l.woodDepth(l.jamb, inJamb).to;  // of the wood so far
-  std::string last = l.jamb.id();
+  std::string last = of(context, l.jamb);
   for (const MemberView& m : l.behind) {
     const Box3 box = blankInWorld(m);
     const Span wood = l.woodDepth(m, inJamb);
@@ -269,16 +274,18 @@ std::optional<Refusal> checkScrews(const JointContext&, const HingeLayout& l) {
                         screw.head.y > box.low.y + r && screw.head.y < box.high.y - r &&
                         screw.head.z > box.low.z + r && screw.head.z < box.high.z - r;
       if (!hits)
-        return Refusal{"behind", fmt::format("the screws of hinge {} would miss {}", l.number, m.id()),
+        return Refusal{"behind",
+                       fmt::format("the screws of hinge {} would miss {}", l.number, of(context, m)),
                        "it stands behind the jamb, as long as the hinge and a little more"};
     }
     if (s.screw.lengthMm > most + kTiny && s.screw.lengthMm < wood.from + 1 &&
         s.screw.lengthMm > wood.from + kTiny)
-      return Refusal{"screw_length",
-                     fmt::format("screws of {} would only just reach {}", figure(s.screw.lengthMm), m.id()),
-                     "longer or shorter ones"};
+      return Refusal{
+          "screw_length",
+          fmt::format("screws of {} would only just reach {}", figure(s.screw.lengthMm), of(context, m)),
+          "longer or shorter ones"};
     most = wood.to;
-    last = m.id();
+    last = of(context, m);
   }
   if (s.screw.lengthMm > most - 1)
     return Refusal{

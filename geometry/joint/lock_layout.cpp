@@ -40,10 +40,14 @@ LockSizes sizesOf(const JointMark& mark) {
 struct Refusal {
   std::string key, message, hint;
 };
-using Check = std::optional<Refusal> (*)(const LockLayout&);
+using Check = std::optional<Refusal> (*)(const JointContext&, const LockLayout&);
+
+std::string of(const JointContext& context, const MemberView& m) {
+  return called(context.work, *m.member);
+}
 
 /// The parts by themselves.
-std::optional<Refusal> checkParts(const LockLayout& l) {
+std::optional<Refusal> checkParts(const JointContext&, const LockLayout& l) {
   const LockSizes& s = l.size;
   const double mouthHeight = s.caseHeight + 2 * kLockClearance, mouth = s.caseThickness + 2 * kLockClearance;
   if (s.forendWidth < mouth + 2)
@@ -82,7 +86,7 @@ std::optional<Refusal> checkParts(const LockLayout& l) {
   return std::nullopt;
 }
 
-std::optional<Refusal> checkStile(const LockLayout& l) {
+std::optional<Refusal> checkStile(const JointContext& context, const LockLayout& l) {
   const LockSizes& s = l.size;
   const Box3 stile = finishedInWorld(l.stile);
   const Towards edge = axisAlong(l.stile.frame, l.toJamb()).side;
@@ -96,56 +100,57 @@ std::optional<Refusal> checkStile(const LockLayout& l) {
                     beyond <= 0 ? "breaks out"
                                 : "stops " + figure(beyond) +
                                       (grooved > 0 ? " short of the groove" : " short of the far edge"),
-                    l.stile.id(), figure(stile.size().x)),
+                    of(context, l.stile), figure(stile.size().x)),
         fmt::format("a case at most {} deep, or a wider stile", figure(s.caseDepth - least + beyond))};
   const double cheek = (stile.size().y - std::max(s.forendWidth, s.caseThickness + 2 * kLockClearance)) / 2;
   if (cheek < kLeastWood - kTiny)
     return Refusal{"forend_width",
                    fmt::format("the lock leaves cheeks of {} in {}, {} thick", figure(std::max(cheek, 0.0)),
-                               l.stile.id(), figure(stile.size().y)),
+                               of(context, l.stile), figure(stile.size().y)),
                    fmt::format("at least {}: a thinner case and a narrower forend", figure(kLeastWood))};
   return std::nullopt;
 }
 
-std::optional<Refusal> checkJamb(const LockLayout& l) {
+std::optional<Refusal> checkJamb(const JointContext& context, const LockLayout& l) {
   const LockSizes& s = l.size;
   const Box3 jamb = blankInWorld(l.jamb);
   const double wood = l.side > 0 ? jamb.high.x - l.jambFace.x : l.jambFace.x - jamb.low.x;
   if (l.gap() < 0.1 || l.gap() > 20)
-    return Refusal{"jamb",
-                   fmt::format("{} does not stand at the closing edge of {}", l.jamb.id(), l.stile.id()),
-                   "the edge looks along X at the jamb, a small gap between them"};
+    return Refusal{
+        "jamb",
+        fmt::format("{} does not stand at the closing edge of {}", of(context, l.jamb), of(context, l.stile)),
+        "the edge looks along X at the jamb, a small gap between them"};
   if (s.screw.lengthMm > wood - 1)
     return Refusal{
         "keep_thickness",
         fmt::format("the keep's screws of {} would come out on the other side of {}, {} thick there",
-                    figure(s.screw.lengthMm), l.jamb.id(), figure(wood)),
+                    figure(s.screw.lengthMm), of(context, l.jamb), figure(wood)),
         "a thicker jamb"};
   if (l.boltDepth < 2)
     return Refusal{"keep_thickness",
-                   fmt::format("behind the keep {} leaves no depth for the bolts", l.jamb.id()),
+                   fmt::format("behind the keep {} leaves no depth for the bolts", of(context, l.jamb)),
                    "a thinner keep, or a thicker jamb"};
   for (double end : {-1, 1})
     if (jambFaceAt(l.jamb, -l.toJamb(), l.at.y + end * s.keepWidth / 2).x != l.jambFace.x)
       return Refusal{"keep_width",
-                     fmt::format("the keep would stand across a rebate's edge of {}", l.jamb.id()),
+                     fmt::format("the keep would stand across a rebate's edge of {}", of(context, l.jamb)),
                      "a narrower keep"};
   const double beside = std::min(l.at.y - jamb.low.y, jamb.high.y - l.at.y) - s.keepWidth / 2;
   if (beside < 2)
     return Refusal{"keep_width",
                    fmt::format("the keep, {} wide, stands {} from the edge of {}", figure(s.keepWidth),
-                               figure(std::max(beside, 0.0)), l.jamb.id()),
+                               figure(std::max(beside, 0.0)), of(context, l.jamb)),
                    "at least 2: a narrower keep"};
   return std::nullopt;
 }
 
-std::optional<Refusal> checkHeight(const LockLayout& l) {
+std::optional<Refusal> checkHeight(const JointContext& context, const LockLayout& l) {
   for (bool ofKeep : {false, true}) {
     const MemberView& m = ofKeep ? l.jamb : l.stile;
     const double half = (ofKeep ? l.size.keepHeight : l.size.forendHeight) / 2;
     const Box3 box = finishedInWorld(m);
     if (l.at.z - half < box.low.z + kLeastWood || l.at.z + half > box.high.z - kLeastWood)
-      return Refusal{"centre", fmt::format("the lock would run beyond the end of {}", m.id()),
+      return Refusal{"centre", fmt::format("the lock would run beyond the end of {}", of(context, m)),
                      fmt::format("its middle between {} and {}", figure(box.low.z + kLeastWood + half),
                                  figure(box.high.z - kLeastWood - half))};
   }
@@ -214,7 +219,7 @@ Result<LockLayout> layOutLock(const JointContext& context) {
   const double wood = l.side > 0 ? post.high.x - l.jambFace.x : l.jambFace.x - post.low.x;
   l.boltDepth = std::min(kBoltDepth, wood - l.size.keepThickness - kLeastWood);
   for (const Check check : {&checkParts, &checkStile, &checkJamb, &checkHeight})
-    if (const auto refusal = check(l))
+    if (const auto refusal = check(context, l))
       return jointFault(context, refusal->key, refusal->message, refusal->hint);
   return l;
 }

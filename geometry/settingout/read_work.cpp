@@ -59,7 +59,7 @@ Result<SettingOut> readWork(std::string_view text, const std::string& fileName,
     return Diagnostic{Fault::BadInput,
                       "",
                       "the file is empty",
-                      "a work has at least a title and one [[member]]",
+                      "a door set has at least a title; other work a title and one [[member]]",
                       {fileName, 0, 0}};
   ReadState state{fileName, LengthUnit::Millimetre, {}};
   SettingOut work = readTree(root, kinds, state);

@@ -41,18 +41,25 @@ class Writer {
   std::string wall() {
     kind_ = oneOf(c_, "brick", "brick", "block", "stud");
     const int least = kind_ == "stud" ? 95 : 100, most = kind_ == "stud" ? 150 : kind_ == "block" ? 215 : 450;
-    std::string text = "[wall]\n" + key("kind", kind_) + key("thickness", thickness_ = c_.whole(least, most));
+    thickness_ = c_.whole(least, most);
+    std::string text = "[wall]\n" + key("kind", kind_);
+    if (c_.oneIn(4)) {  // measured at three places
+      const int second = thickness_ - c_.whole(0, 40), third = thickness_ - c_.whole(0, 20);
+      text += fmt::format("thickness = [{}, {}, {}]\n", thickness_, second, third);
+    } else {
+      text += key("thickness", thickness_);
+    }
     const int inside = c_.whole(12, 25), outside = c_.whole(12, 25);
     text += fmt::format("finish = {{ inside = {}, outside = {} }}\n", inside, c_.oneIn(3) ? inside : outside);
     if (c_.oneIn(2)) text += "[floor]\n" + key("fall", c_.whole(-8, 12));
-    framed_ = kind_ != "stud" && !c_.oneIn(4);
+    framed_ = kind_ == "stud" ? c_.oneIn(4) : !c_.oneIn(4);
     if (kind_ != "stud" && !framed_) return text + "[grounds]\nkind = \"none\"\n";
     if (framed_) text += grounds();
     return text;
   }
 
   std::string grounds() {
-    std::string text = "[grounds]\n" + key("width", c_.whole(70, 110));
+    std::string text = "[grounds]\nkind = \"framed\"\n" + key("width", c_.whole(70, 110));
     if (c_.oneIn(2)) text += key("splay", c_.oneIn(2) ? 0 : 5);
     if (c_.oneIn(4)) text += key("corner", "butted");
     text += "[backing]\n";
@@ -70,6 +77,7 @@ class Writer {
                        key("head_joint", oneOf(c_, "trenched", "housed", "rebated"));
     if (c_.oneIn(4)) text += key("horns", c_.oneIn(2) ? 0 : 25);
     if (c_.oneIn(6)) text += "stretcher = false\n";
+    if (c_.oneIn(3)) text += key("packing", c_.whole(4, 12));
     if (rebate == "none" && c_.oneIn(2)) text += "[stop]\n" + key("width", c_.whole(25, 45));
     return text;
   }
@@ -84,8 +92,7 @@ class Writer {
     // A square edge passes the jamb's arris only where the leaf is wide for its thickness: pin 5 proud, at
     // mid-gap.
     const bool strikes = std::hypot(width + 1, thickness + 5) > std::hypot(width + 3, 5) - 0.1;
-    bevelled_ = c_.oneIn(3) || strikes;
-    if (bevelled_) text += key("closing_bevel", 2.5);
+    if (c_.oneIn(3) || strikes) text += key("closing_bevel", 2.5);
     if (c_.oneIn(3)) text += key("horns", c_.oneIn(2) ? 0 : 25);
     if (c_.oneIn(3)) text += key("gap", 3);
     for (int i = 0; i <= rows; ++i) {
@@ -114,9 +121,7 @@ class Writer {
     return text;
   }
 
-  std::string lock() {
-    return c_.oneIn(2) && !bevelled_ ? "[lock]\n" + key("height", c_.whole(990, 1100)) : "";
-  }
+  std::string lock() { return c_.oneIn(2) ? "[lock]\n" + key("height", c_.whole(990, 1100)) : ""; }
 
   std::string named() {
     return key("profile", oneOf(c_, "square", "ovolo", "ogee", "chamfer", "bead", "scotia"));
@@ -137,7 +142,7 @@ class Writer {
   Chance c_;
   std::string kind_;
   int thickness_ = 0;
-  bool framed_ = false, bevelled_ = false;
+  bool framed_ = false;
 };
 
 }  // namespace

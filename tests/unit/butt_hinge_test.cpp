@@ -258,9 +258,9 @@ TEST(ButtHinge, RefusesWhatCannotBeHung) {
   says(refused({{"width", 44.0}}), "stop 5 short of the stop-side face");
   EXPECT_EQ(refused({{"width", 43.0}}), "");
   says(refused({{"proud", 3.0}}), "knuckles, 7 thick, would stand in the wood");
-  says(refused({{"screw_length", 100.0}}), "come out on the other side of stile");
-  says(refused({{"screw_length", 60.0}}), "come out on the other side of jamb");
-  says(refused({}, 1960), "beyond the end of stile");
+  says(refused({{"screw_length", 100.0}}), "come out on the other side of the stile");
+  says(refused({{"screw_length", 60.0}}), "come out on the other side of the jamb");
+  says(refused({}, 1960), "beyond the end of the stile");
   says(refused({{"barrel", 8.0}}), "leaves a gap of 3; they stand 2 apart");
   says(refused({{"countersunk", false}}), "would meet");
   says(refused({{"knuckles", 4.0}}), "outer ones");
@@ -273,7 +273,7 @@ TEST(ButtHinge, RefusesWhatCannotBeHung) {
   says(firstFault(outOfLine), "not in one line");
   Hanging thin;
   thin.jambThickness = 7;
-  says(firstFault(hanging(thin)), "of wood behind it in jamb");
+  says(firstFault(hanging(thin)), "of wood behind it in the jamb");
   Hanging behind{true, {1000}, {{"screw_length", 50.0}}, 32, 2, true, 0, 1};
   SettingOut missed = hanging(behind);
   missed.members[2].origin->z += 40;

@@ -8,6 +8,7 @@
 #include "doorset/complete_doorway.h"
 #include "doorset/doorway_rules.h"
 #include "doorset/read_door_set.h"
+#include "fit/fit.h"
 #include "joint/joint_kind.h"
 #include "support/works.h"
 #include "unit/temporary_folder.h"
@@ -129,6 +130,13 @@ TEST(Walls, ThatDifferByMoreThan25AreMadeUpFirst) {
   const auto stud = tasksOf("wall = { kind = \"stud\", thickness = [95, 125] }\n");
   ASSERT_EQ(stud.size(), 1u);
   EXPECT_NE(stud[0].find("fur the studs out"), std::string::npos) << stud[0];
+}
+
+/// Framed grounds on a plastered stud wall are nailed to its studs.
+TEST(Walls, OfStudsTakeGroundsWhereTheyAreAskedFor) {
+  const std::string text = "title = \"T\"\n[wall]\nkind = \"stud\"\n[grounds]\nkind = \"framed\"\n";
+  const CutWork work = tests::cutDoorSet(text);
+  for (const FitFault& f : fit(work.assembly).faults) ADD_FAILURE() << f.kind << ": " << f.text;
 }
 
 /// The front is the side the leaf swings into.

@@ -142,7 +142,7 @@ TEST(MortiseLock, RefusesWhatBreaksOut) {
   says(refused({{"forend_height", 80.0}}), "no room for screws");
   says(refused({{"backset", 60.0}}), "breaks out of a case");
   says(refused({{"keep_thickness", 1.5}}), "goes through a keep of 1.5");
-  says(refused({}, 1960), "beyond the end of stile");
+  says(refused({}, 1960), "beyond the end of the stile");
 }
 
 }  // namespace
