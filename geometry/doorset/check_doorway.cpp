@@ -16,6 +16,7 @@ constexpr double kLeftOfLining = 6;   // behind a rebate, a trench, a housing
 constexpr double kLeastLand = 1;      // joinery: never none; under it nothing is left to plane
 constexpr double kLeftOfGround = 10;  // behind a notch; of a dovetail's waist
 constexpr double kCheek = 2;          // beside a ground's tenon
+constexpr double kLeastPacking = 8;   // of folding pieces 3/4 under a nail: it holds by 5, 1 before its point
 constexpr double kOnLining = 6;       // of an architrave
 constexpr double kLeastRun = 20;      // of a skirting
 
@@ -192,6 +193,9 @@ struct Checker : DoorwayCheck {
       plainLining();
     else
       rebates();
+    if (const double pack = d().lining.packing.mm; pack > 0 && pack < kLeastPacking - kTiny)
+      fault("lining.packing", fmt::format("none, or at least {:.6g}", kLeastPacking),
+            "packing {:.6g} thick is too thin for the lining's nails to hold in", pack);
     if (faults.all.empty()) headJoint();
     if (!faults.all.empty()) return;
     const bool placed = checkHinges(set, faults);

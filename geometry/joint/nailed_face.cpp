@@ -108,7 +108,8 @@ Result<bool> sizeNails(const JointContext& context, Layout& out) {
                     figure(out.punch), c.piece.id(), figure(out.through)),
         fmt::format("at most {}", figure(out.through - 1)));
   const double least = out.inPiece() + kLeastHold, most = out.inPiece() + sizeAlong(c.to, c.toSide.axis) - 1;
-  out.length = mark.number("length").value_or(std::min(nailLengthFor(out.through), std::floor(most + kTiny)));
+  const double whole = std::min(nailLengthFor(out.through), std::floor(most + kTiny));
+  out.length = mark.number("length").value_or(whole < least ? std::min(least, most) : whole);
   if (out.length < least - kTiny)
     return jointFault(context, "length",
                       fmt::format("a nail of {} reaches {} into {}", figure(out.length),

@@ -77,7 +77,7 @@ class Writer {
                        key("head_joint", oneOf(c_, "trenched", "housed", "rebated"));
     if (c_.oneIn(4)) text += key("horns", c_.oneIn(2) ? 0 : 25);
     if (c_.oneIn(6)) text += "stretcher = false\n";
-    if (c_.oneIn(3)) text += key("packing", c_.whole(4, 12));
+    if (c_.oneIn(3)) text += key("packing", c_.whole(8, 14));
     if (rebate == "none" && c_.oneIn(2)) text += "[stop]\n" + key("width", c_.whole(25, 45));
     return text;
   }

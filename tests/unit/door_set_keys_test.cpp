@@ -100,6 +100,7 @@ Value nearForce(const DoorSetKey& key) {
   const auto now = key.get(set.value(), {});
   if (!now) throw std::runtime_error(key.path + " is not in force");
   double value = std::get<double>(now->value);
+  if (key.path == "lining.packing") value += 10;  // thinner holds no nails
   if (key.path != "lining.head_depth" && key.path != "lining.tongue")
     value += key.path == "hinge.count"           ? 3  // of 4, one would stand over a tenon
              : key.type == DoorSetKeyType::Whole ? 2

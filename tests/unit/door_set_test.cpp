@@ -66,7 +66,7 @@ TEST(Chain, OfADoubleASingleAndAPlainLining) {
 /// Whichever size is given, the same doorway follows from it.
 TEST(Openings, AnyOneOfThemGivesTheLeaf) {
   for (const std::string lining :
-       {"", "lining.rebate = \"single\"\n", "lining = { rebate = \"none\", packing = 6 }\n"}) {
+       {"", "lining.rebate = \"single\"\n", "lining = { rebate = \"none\", packing = 8 }\n"}) {
     const DoorSetSpec by = read(lining + "[leaf]\nwidth = 800\nheight = 2040\n");
     const Openings o = openingsOf(by);
     for (const auto& [name, width, height] : {std::tuple("between_rebates", o.betweenRebates, o.headRebate),
