@@ -62,6 +62,17 @@ void hinge(DoorwayDrawing& d, size_t index) {
   d.mark("butt-hinge", std::move(keys), h.where, "hinge");
 }
 
+/// What is done to the leaf before it is carried to the doorway.
+void makeReadyToHang(DoorwayDrawing& d) {
+  std::vector<std::string> about{"horns-off:leaf"};
+  for (size_t i = 0; i < d.door.hinges.centres.size(); ++i) {
+    const std::string name = fmt::format("hinge.{}", i + 1);
+    for (const std::string& one : {name, name + ".plate.leaf", "screw:" + name + ".leaf", "fold:" + name})
+      about.push_back(one);
+  }
+  d.stage("Leaf: make ready to hang", "leaf", std::move(about));
+}
+
 void lock(DoorwayDrawing& d) {
   const LockSpec& l = *d.door.lock;
   std::vector<KeyValue> keys;
@@ -94,6 +105,7 @@ void setOutHanging(DoorwayDrawing& d) {
   takeIn(d, std::move(leaf).value());
   for (size_t i = 0; i < d.door.hinges.centres.size(); ++i) hinge(d, i);
   if (d.door.lock) lock(d);
+  makeReadyToHang(d);
 }
 
 }  // namespace dryfit

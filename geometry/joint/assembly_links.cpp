@@ -278,7 +278,8 @@ struct Linker {
     return any && o.kind == Operation::Kind::Fasten;
   }
 
-  /// Horns go last of all in their unit; those a unit keeps when it is fixed in the unit above.
+  /// Horns go last of all in their unit but what a rule puts after them; those a unit keeps when it is fixed
+  /// in the unit above.
   void addHorns(int unit) {
     JointOperation horns;
     horns.kind = Operation::Kind::Trim;
@@ -293,7 +294,8 @@ struct Linker {
     horns.text = hornsSentence(work, horns.key);
     horns.caution = "Cramp the work and saw on the waste side, hands clear of the cut.";
     for (const Operation& o : assembly().operations)
-      if (o.unit == cutIn && (cutIn == unit || fixes(o, unit))) horns.afterOperations.push_back(o.key);
+      if (o.unit == cutIn && (cutIn == unit ? !comesAfter(o, horns.key) : fixes(o, unit)))
+        horns.afterOperations.push_back(o.key);
     addOperation(horns, cutIn);
     assembly().operations.back().position =
         cutIn == unit ? kHornsPlace : lastPlaceOf(assembly().operations.back());

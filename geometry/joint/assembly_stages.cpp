@@ -11,8 +11,8 @@ namespace dryfit {
 
 namespace {
 
-/// By rule: a unit is put together, then fixed and cleaned off. A unit the file gives stages for keeps to
-/// them; what they leave out stands under the unit's own name.
+/// By rule: a unit is put together, then fixed and cleaned off. A unit that stages with events are given for
+/// keeps to them; what they leave out stands under the unit's own name.
 void addStagesOf(const SettingOut& work, int unit, Assembly& assembly) {
   std::string name = spokenPath(work.units[static_cast<size_t>(unit)].name);
   name[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(name[0])));
@@ -21,7 +21,7 @@ void addStagesOf(const SettingOut& work, int unit, Assembly& assembly) {
   for (const StageMark& s : work.stages) {
     if (s.unit != unit) continue;
     if (s.events.empty() && s.about.empty()) return;  // takes whatever comes
-    given = true;
+    given = given || !s.events.empty();
     std::erase_if(left, [&](const std::string& event) {
       return std::find(s.events.begin(), s.events.end(), event) != s.events.end();
     });

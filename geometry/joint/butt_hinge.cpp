@@ -99,12 +99,15 @@ struct Maker {
     return op;
   }
 
-  /// The leaf is put on its hinges when it is glued and cleaned off.
+  /// The leaf is put on its hinges when it is glued, cleaned off and cut to its height.
   void onFinishedLeaf() {
     JointRule rule = plantOnFinishedWork(l.leafUnit, parts.plateId(true));
     if (!l.size.loosePin) rule.piecesThen.push_back(parts.plateId(false));
     rule.name = "hinges on the finished leaf";
-    rule.because = "A hinge would be in the way of cramps and planes";
+    rule.because =
+        "A hinge would be in the way of cramps and planes, and is set out on a leaf cut to its height";
+    if (const std::string horns = hornsKey(context.work, *l.leaf.member); !horns.empty())
+      rule.operationsFirst.push_back(horns);
     work.rules.push_back(std::move(rule));
   }
 

@@ -278,6 +278,34 @@ TEST_P(WholeDoorSet, LeafIsHungAsItsPinsAskForIt) {
   EXPECT_NEAR(angle(at(shut)), 0, 1e-9);
 }
 
+// Horns guard the leaf until it is hung: cut when all is planted, before the hinges are set out (hand
+// joinery's usual course; English and Scots manuals agree, from memory).
+TEST_P(WholeDoorSet, HornsGoWhenTheLeafIsMadeReadyToHang) {
+  const OrderOfWork order = orderOf(work);
+  int horns = -1;
+  for (size_t i = 0; i < order.steps.size(); ++i)
+    for (const StateChange& c : order.steps[i].changes)
+      if (order.steps[i].text.rfind("Saw off the horns", 0) == 0 && c.body == there("leaf.stile.hanging"))
+        horns = static_cast<int>(i);
+  ASSERT_GE(horns, 0);
+  const Step& sawn = order.steps[static_cast<size_t>(horns)];
+  EXPECT_EQ(sawn.stage, "Leaf: make ready to hang");
+  int planted = 0, hinged = 0;
+  for (size_t i = 0; i < order.steps.size(); ++i) {
+    if (order.steps[i].unit != sawn.unit || order.steps[i].moves.empty()) continue;
+    for (int body : order.steps[i].bodies) {
+      const bool plants = idOf(work, body).rfind("leaf.moulding.", 0) == 0;
+      const bool hinges = idOf(work, body).rfind("hinge.", 0) == 0;
+      planted += plants;
+      hinged += hinges;
+      EXPECT_FALSE(plants && static_cast<int>(i) > horns) << idOf(work, body);
+      EXPECT_FALSE(hinges && static_cast<int>(i) < horns) << idOf(work, body);
+    }
+  }
+  EXPECT_GT(planted, 0);
+  EXPECT_GT(hinged, 0);
+}
+
 // Solids are valid; a sample of pairs whose boxes meet shares nothing: what the kernel finds of touching
 // faces is under a thousandth of a cubic millimetre.
 TEST_P(WholeDoorSet, SolidsAreValidAndShareNothing) {
