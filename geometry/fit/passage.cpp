@@ -21,8 +21,22 @@ struct Range {
 /// A facet seen along Y: x across, y up.
 struct Shadow {
   Polygon2 outline;
-  Range up;  ///< from its lowest corner to its highest
+  Range up;             ///< from its lowest corner to its highest
+  Range across;         ///< likewise from left to right
+  bool square = false;  ///< its sides are level or plumb: it covers the same at every height
 };
+
+Shadow shadowOf(Polygon2 outline) {
+  Shadow s{std::move(outline), {1e300, -1e300}, {1e300, -1e300}, true};
+  Vec2 last = s.outline.back();
+  for (const Vec2 p : s.outline) {
+    s.up = {std::min(s.up.low, p.y), std::max(s.up.high, p.y)};
+    s.across = {std::min(s.across.low, p.x), std::max(s.across.high, p.x)};
+    s.square &= p.x == last.x || p.y == last.y;
+    last = p;
+  }
+  return s;
+}
 
 void addShadows(const PlanningMesh& mesh, const Placement& place, const Rect2& window,
                 std::vector<Shadow>& out) {
@@ -38,14 +52,14 @@ void addShadows(const PlanningMesh& mesh, const Placement& place, const Rect2& w
     if (area(shadow) < 0) std::reverse(shadow.begin(), shadow.end());
     clipBy(shadow, window, scratch);
     if (width(shadow) <= kLeastWide) continue;
-    Range up{1e300, -1e300};
-    for (const Vec2 p : shadow) up = {std::min(up.low, p.y), std::max(up.high, p.y)};
-    out.push_back({std::move(shadow), up});
+    out.push_back(shadowOf(std::move(shadow)));
   }
 }
 
 /// What a shadow covers anywhere between two heights; it must have no corner between them.
-Range coveredBetween(const Polygon2& shadow, double low, double high) {
+Range coveredBetween(const Shadow& of, double low, double high) {
+  if (of.square) return of.across;
+  const Polygon2& shadow = of.outline;
   Range range{1e300, -1e300};
   const auto take = [&](double x) { range = {std::min(range.low, x), std::max(range.high, x)}; };
   for (size_t i = 0; i < shadow.size(); ++i) {
@@ -125,7 +139,7 @@ class Doorway {
     const double low = heights_[static_cast<size_t>(i)], high = heights_[static_cast<size_t>(i) + 1];
     std::vector<Range> here;
     for (const size_t s : in_[static_cast<size_t>(i)]) {
-      const Range r = coveredBetween(shadows_[s].outline, low, high);
+      const Range r = coveredBetween(shadows_[s], low, high);
       if (r.high > r.low) here.push_back(r);
     }
     here = joined(std::move(here));
@@ -162,7 +176,7 @@ std::optional<double> passageOf(const Assembly& assembly, const Pivot& pivot) {
     for (const Facet& f : b.states.back().mesh->facets)
       for (const Vec3 p : f.points) {
         const Vec3 at = b.worldFromPiece.point(p);
-        window.add({at.x, at.z});
+        window.add(Vec2{at.x, at.z});
       }
   }
   if (window.low.x >= window.high.x || window.low.y >= window.high.y) return {};

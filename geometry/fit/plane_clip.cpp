@@ -1,13 +1,8 @@
 #include "fit/plane_clip.h"
 
-#include <algorithm>
+#include <numbers>
 
 namespace dryfit {
-
-void Rect2::add(Vec2 p) {
-  low = {std::min(low.x, p.x), std::min(low.y, p.y)};
-  high = {std::max(high.x, p.x), std::max(high.y, p.y)};
-}
 
 namespace {
 
@@ -40,7 +35,7 @@ void clipBy(Polygon2& polygon, const Linear2& positive, ClipScratch& scratch) {
   keepInside(polygon, scratch, [&](Vec2 p) { return positive.at(p); });
 }
 
-void clipBy(Polygon2& polygon, const Polygon2& window, ClipScratch& scratch) {
+void clipBy(Polygon2& polygon, std::span<const Vec2> window, ClipScratch& scratch) {
   // An edge shorter than this has no direction worth the name, and cutting nothing by it changes nothing.
   constexpr double noEdgeMm = 1e-10;
   for (size_t i = 0; i < window.size() && !polygon.empty(); ++i) {
@@ -70,6 +65,21 @@ double width(const Polygon2& polygon) {
   for (size_t i = 0; i < polygon.size(); ++i)
     perimeter += length(polygon[(i + 1) % polygon.size()] - polygon[i]);
   return perimeter > 0 ? 2 * area(polygon) / perimeter : 0;
+}
+
+bool isWider(const Polygon2& polygon, double areaMm2, double mm) {
+  // No side is longer than its parts along the axes are together, nor shorter than that by more than the
+  // root of 2: roots are drawn only where this leaves it open.
+  constexpr double rounding = 1e-9;
+  double most = 0;
+  Vec2 last = polygon.empty() ? Vec2{} : polygon.back();
+  for (const Vec2 p : polygon) {
+    most += std::abs(p.x - last.x) + std::abs(p.y - last.y);
+    last = p;
+  }
+  if (2 * areaMm2 > mm * most * (1 + rounding)) return true;
+  if (2 * areaMm2 < mm * most * (1 - rounding) / std::numbers::sqrt2) return false;
+  return width(polygon) > mm;
 }
 
 Vec2 centroid(const Polygon2& polygon) {

@@ -225,8 +225,8 @@ bool Engagement::meetsOnWay(int a, int b, Vec3 from, Vec3 to) {
     for (int w = 0; w < static_cast<int>(ways_.size()); ++w)
       if (length(ways_[w] - way) < tolerance::kDirection)
         return parting(a, b, w).gapMm < travelMm - tolerance::kTouch;
-  const PlanningMesh there = placed(scene_.mesh(present_[a]), translation(from));
-  return blocking(there, scene_.mesh(present_[b]), way).gapMm < travelMm - tolerance::kTouch;
+  const MeshAlong there(scene_.mesh(present_[a]), way, from);
+  return blocking(there, MeshAlong(scene_.mesh(present_[b]), way)).gapMm < travelMm - tolerance::kTouch;
 }
 
 double Engagement::leastGapMm(int a, int b, int way) const {
