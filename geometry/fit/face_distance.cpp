@@ -52,8 +52,10 @@ struct Seen {
 
 std::optional<Pair> pairOf(const Seen& f, const Facet& g, ClipScratch& scratch) {
   if (length(f.facet.normal + g.normal) > tolerance::kParallel) return std::nullopt;
+  Rect2 box;
+  for (const Vec3 p : g.points) box.add(f.frame.across(p));
+  if (!near(f.box, box, 0)) return std::nullopt;
   const Polygon2 other = outlineAcross(g, f.frame);
-  if (!near(f.box, boundsOf(other), 0)) return std::nullopt;
   Polygon2 shared = f.outline;
   clipBy(shared, other, scratch);
   if (!isReal(shared)) return std::nullopt;
@@ -111,8 +113,20 @@ Vec3 middleOf(const Facet& f) {
   return frame.point(centroid(outlineAcross(f, frame)), frame.depth(f.points[0]));
 }
 
-double offset(const Facet& from, const Facet& to) {
-  return dot(from.normal, middleOf(to) - from.points[0]);
+/// A facet and the middle of it.
+struct Part {
+  const Facet* facet;
+  Vec3 middle;
+};
+
+std::vector<Part> partsOf(const Face& face) {
+  std::vector<Part> parts;
+  for (const Facet* f : face) parts.push_back({f, middleOf(*f)});
+  return parts;
+}
+
+double offset(const Part& from, const Part& to) {
+  return dot(from.facet->normal, to.middle - from.facet->points[0]);
 }
 
 bool sameFacing(const Facet& f, const Facet& g) {
@@ -138,22 +152,22 @@ std::optional<FaceDistance> gapBetween(const PlanningMesh& a, const std::string&
 
 std::optional<FaceDistance> stepBetween(const PlanningMesh& a, const std::string& roleA,
                                         const PlanningMesh& b, const std::string& roleB, double statedMm) {
-  const Face faceA = faceOf(a, roleA), faceB = faceOf(b, roleB);
+  const std::vector<Part> partsA = partsOf(faceOf(a, roleA)), partsB = partsOf(faceOf(b, roleB));
   std::optional<FaceDistance> worst;
   // The partner nearest to the stated distance, for each part of one face; then the worst of those.
-  auto measure = [&](const Face& parts, const Face& partners, bool partsAreA) {
-    for (const Facet* part : parts) {
+  auto measure = [&](const std::vector<Part>& parts, const std::vector<Part>& partners, bool partsAreA) {
+    for (const Part& part : parts) {
       std::optional<double> best;
-      for (const Facet* partner : partners) {
-        if (!sameFacing(*part, *partner)) continue;
-        const double mm = partsAreA ? offset(*part, *partner) : offset(*partner, *part);
+      for (const Part& partner : partners) {
+        if (!sameFacing(*part.facet, *partner.facet)) continue;
+        const double mm = partsAreA ? offset(part, partner) : offset(partner, part);
         if (!best || std::abs(mm - statedMm) < std::abs(*best - statedMm)) best = mm;
       }
-      if (best) keepWorst(worst, *best, middleOf(*part), statedMm);
+      if (best) keepWorst(worst, *best, part.middle, statedMm);
     }
   };
-  measure(faceB, faceA, false);
-  measure(faceA, faceB, true);
+  measure(partsB, partsA, false);
+  measure(partsA, partsB, true);
   return worst;
 }
 

@@ -107,7 +107,9 @@ class Fitting {
     if (!near(one.bounds, other.bounds, tolerance::kTouch)) return nullptr;
     const auto key = std::make_tuple(a, (*states_)[a], b, (*states_)[b]);
     const auto [at, isNew] = shared_.try_emplace(key);
-    if (isNew) at->second = {sharedVolume(one.mesh, other.mesh), touches(one.mesh, other.mesh)};
+    if (isNew)
+      at->second = {sharedVolume(one.mesh, one.bounds, other.mesh, other.bounds),
+                    touches(one.mesh, one.bounds, other.mesh, other.bounds)};
     return &at->second;
   }
 

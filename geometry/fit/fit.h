@@ -80,6 +80,8 @@ struct SharedVolume {
   Vec3 centroid;
 };
 SharedVolume sharedVolume(const PlanningMesh& a, const PlanningMesh& b);
+SharedVolume sharedVolume(const PlanningMesh& a, const Box3& boundsA, const PlanningMesh& b,
+                          const Box3& boundsB);
 
 /// Touching areas of two placed meshes, summed by pair of roles.
 struct Touch {
@@ -88,5 +90,7 @@ struct Touch {
   Vec3 at;
 };
 std::vector<Touch> touches(const PlanningMesh& a, const PlanningMesh& b);
+std::vector<Touch> touches(const PlanningMesh& a, const Box3& boundsA, const PlanningMesh& b,
+                           const Box3& boundsB);
 
 }  // namespace dryfit

@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <array>
 
+#include "fit/box_runs.h"
 #include "fit/fit.h"
 #include "fit/mesh_along.h"
 
@@ -99,16 +100,16 @@ std::vector<Column> columns(const PlanningMesh& mesh, const Window& w) {
     if (!near(shadow, w.rect, 0)) continue;
     if (nearest >= w.lengthMm / 2)
       continue;  // clamped, its thickness is nought: exact, unlike dropping the near ones
-    Facet local = f;
-    for (Vec3& p : local.points) p = p - w.origin;
     Column c;
     c.sign = dot(f.normal, w.frame.way) > 0 ? 1 : -1;
-    c.window = outlineAcross(local, w.frame);
+    c.window.reserve(f.points.size());
+    for (const Vec3 p : f.points) c.window.push_back(w.frame.across(p - w.origin));
+    if (c.sign < 0) std::reverse(c.window.begin(), c.window.end());
     c.outline = c.window;
     clipBy(c.outline, w.rect, scratch);
     if (area(c.outline) <= 0) continue;
     for (const Vec2 p : c.outline) c.box.add(p);
-    c.thickness = Linear2{w.lengthMm / 2, {}} - depthOver(local, w.frame);
+    c.thickness = Linear2{w.lengthMm / 2, {}} - depthOver(f.normal, f.points.front() - w.origin, w.frame);
     found.push_back(std::move(c));
   }
   return found;
@@ -144,8 +145,8 @@ class PairSum {
  public:
   PairSum(Moments& sum, double lengthMm) : sum_(sum), whole_{lengthMm, {}} {}
 
+  /// Two whose boxes overlap.
   void add(const Column& f, const Column& g) {
-    if (!near(f.box, g.box, 0)) return;
     both_ = f.outline;
     clipBy(both_, g.window, scratch_);
     if (both_.empty()) return;
@@ -187,15 +188,25 @@ class PairSum {
 }  // namespace
 
 SharedVolume sharedVolume(const PlanningMesh& a, const PlanningMesh& b) {
-  const Box3 box = commonBox(bounds(a), bounds(b));
+  return sharedVolume(a, bounds(a), b, bounds(b));
+}
+
+SharedVolume sharedVolume(const PlanningMesh& a, const Box3& boundsA, const PlanningMesh& b,
+                          const Box3& boundsB) {
+  const Box3 box = commonBox(boundsA, boundsB);
   SharedVolume shared{0, box.centre()};
   if (!hasVolume(box)) return shared;
   const Window window = windowOf(box, bestWay(a, b));
   const std::vector<Column> columnsA = columns(a, window), columnsB = columns(b, window);
   Moments sum;
   PairSum pairs(sum, window.lengthMm);
+  BoxRuns<Rect2> boxesB;
+  for (const Column& g : columnsB) boxesB.add(g.box);
   for (const Column& f : columnsA)
-    for (const Column& g : columnsB) pairs.add(f, g);
+    boxesB.eachNear(f.box, 0, [&](size_t j) {
+      pairs.add(f, columnsB[j]);
+      return true;
+    });
   // Rounding is about 1e-15 of the box: below that there is nothing, and no place of it.
   const double noise = 1e-12 * box.size().x * box.size().y * box.size().z;
   if (sum.volume <= noise) return shared;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "base/require.h"
 #include "base/tolerance.h"
@@ -60,14 +61,24 @@ PlanningMesh shifted(const PlanningMesh& mesh, Vec3 by) {
   return placed(mesh, translation(by));
 }
 
+/// Seen from Z: a ring or a pin on it.
+bool closesRound(const PlanningMesh& mesh) {
+  const Box3 box = bounds(mesh);
+  for (int i = 0; i < 2; ++i)  // all to one side of the axis: no more than half a turn of it
+    if (box.low[i] > tolerance::kPoint || box.high[i] < -tolerance::kPoint) return false;
+  return TurnTree(mesh).closesRound();
+}
+
 }  // namespace
 
 BodyPairs runningPairs(const Assembly& assembly, const Pivot& pivot) {
   const Placement frame = frameOf(pivot);
-  std::vector<int> round;
+  std::map<int, bool> known;
   const auto closes = [&](int body) {
+    const auto [at, isNew] = known.try_emplace(body);
     const Body& b = assembly.bodies[static_cast<size_t>(body)];
-    return TurnTree(placed(*b.states.back().mesh, frame * b.worldFromPiece)).closesRound();
+    if (isNew) at->second = closesRound(placed(*b.states.back().mesh, frame * b.worldFromPiece));
+    return at->second;
   };
   const auto turns = [&](int body) {
     return std::find(pivot.bodies.begin(), pivot.bodies.end(), body) != pivot.bodies.end();

@@ -1,6 +1,7 @@
 #include <map>
 
 #include "base/tolerance.h"
+#include "fit/box_runs.h"
 #include "fit/fit.h"
 #include "fit/mesh_along.h"
 
@@ -8,19 +9,21 @@ namespace dryfit {
 
 namespace {
 
-/// A facet that may touch the other body, and where it is.
-struct Near {
-  const Facet* facet = nullptr;
-  Box3 box;
+/// The facets that may touch the other body, and where they are.
+struct NearFacets {
+  std::vector<const Facet*> facets;
+  BoxRuns<Box3> boxes;
 };
 
-std::vector<Near> facetsNear(const PlanningMesh& mesh, const Box3& box) {
-  std::vector<Near> found;
+NearFacets facetsNear(const PlanningMesh& mesh, const Box3& box) {
+  NearFacets found;
   for (const Facet& f : mesh.facets) {
     if (f.points.size() < 3) continue;
-    Near one{&f, {}};
-    for (const Vec3 p : f.points) one.box.add(p);
-    if (near(one.box, box, tolerance::kTouch)) found.push_back(one);
+    Box3 own;
+    for (const Vec3 p : f.points) own.add(p);
+    if (!near(own, box, tolerance::kTouch)) continue;
+    found.facets.push_back(&f);
+    found.boxes.add(own);
   }
   return found;
 }
@@ -50,21 +53,25 @@ Patch patch(const Facet& f, const Facet& g, Polygon2& shared, ClipScratch& scrat
 }  // namespace
 
 std::vector<Touch> touches(const PlanningMesh& a, const PlanningMesh& b) {
-  const Box3 boxA = bounds(a), boxB = bounds(b);
+  return touches(a, bounds(a), b, bounds(b));
+}
+
+std::vector<Touch> touches(const PlanningMesh& a, const Box3& boxA, const PlanningMesh& b, const Box3& boxB) {
   if (!near(boxA, boxB, tolerance::kTouch)) return {};
-  const auto facetsA = facetsNear(a, boxB), facetsB = facetsNear(b, boxA);
+  const NearFacets nearA = facetsNear(a, boxB), nearB = facetsNear(b, boxA);
   std::map<std::pair<std::string, std::string>, Patch> sums;  // by name: equal names are one role
   Polygon2 shared;
   ClipScratch scratch;
-  for (const auto& [f, boxF] : facetsA)
-    for (const auto& [g, boxG] : facetsB) {
-      if (!near(boxF, boxG, 2 * tolerance::kTouch)) continue;
-      const Patch found = patch(*f, *g, shared, scratch);
-      if (found.areaMm2 <= 0) continue;
-      Patch& sum = sums[{a.roles[f->role], b.roles[g->role]}];
+  for (size_t i = 0; i < nearA.facets.size(); ++i)
+    nearB.boxes.eachNear(nearA.boxes[i], 2 * tolerance::kTouch, [&](size_t j) {
+      const Facet &f = *nearA.facets[i], &g = *nearB.facets[j];
+      const Patch found = patch(f, g, shared, scratch);
+      if (found.areaMm2 <= 0) return true;
+      Patch& sum = sums[{a.roles[f.role], b.roles[g.role]}];
       sum.areaMm2 += found.areaMm2;
       sum.at = sum.at + found.at * found.areaMm2;
-    }
+      return true;
+    });
   std::vector<Touch> result;
   for (const auto& [roles, sum] : sums)
     if (sum.areaMm2 > tolerance::kTouchArea)

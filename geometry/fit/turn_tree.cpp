@@ -118,17 +118,22 @@ TurnTree::TurnTree(const PlanningMesh& mesh) : mesh_(std::make_shared<const Plan
   std::vector<Vec3> middles;
   std::vector<int> facets;
   for (const Facet& f : mesh_->facets) {
-    std::vector<Polar>& corners = corners_.emplace_back();
     Box3 box;
-    for (const Vec3 p : f.points) {
-      corners.push_back({std::hypot(p.x, p.y), std::atan2(p.y, p.x), p.z});
-      box.add(p);
-    }
+    for (const Vec3 p : f.points) box.add(p);
     sectors.push_back(f.points.size() < 3 ? Sector{} : sectorOf(f));
     middles.push_back(box.centre());
-    if (f.points.size() >= 3) facets.push_back(static_cast<int>(corners_.size()) - 1);
+    if (f.points.size() >= 3) facets.push_back(static_cast<int>(sectors.size()) - 1);
   }
+  corners_.resize(mesh_->facets.size());
   if (!facets.empty()) build(facets, 0, facets.size(), sectors, middles);
+}
+
+const std::vector<TurnTree::Polar>& TurnTree::corners(int facet) const {
+  std::vector<Polar>& known = corners_[static_cast<size_t>(facet)];
+  if (known.empty())
+    for (const Vec3 p : this->facet(facet).points)
+      known.push_back({std::hypot(p.x, p.y), std::atan2(p.y, p.x), p.z});
+  return known;
 }
 
 int TurnTree::build(std::vector<int>& facets, size_t from, size_t to, const std::vector<Sector>& sectors,

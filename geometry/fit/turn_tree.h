@@ -45,7 +45,8 @@ class TurnTree {
   struct Polar {
     double r = 0, phi = 0, z = 0;
   };
-  const std::vector<Polar>& corners(int facet) const { return corners_[static_cast<size_t>(facet)]; }
+  /// Worked out when first asked for.
+  const std::vector<Polar>& corners(int facet) const;
   /// True when it closes right round the axis somewhere: a ring or a pin on it.
   bool closesRound() const { return root() >= 0 && node(root()).sector.rightRound(); }
 
@@ -54,7 +55,7 @@ class TurnTree {
             const std::vector<Vec3>& middles);
 
   std::shared_ptr<const PlanningMesh> mesh_;
-  std::vector<std::vector<Polar>> corners_;
+  mutable std::vector<std::vector<Polar>> corners_;
   std::vector<Node> nodes_;
 };
 
