@@ -9,7 +9,6 @@ namespace dryfit::order {
 
 namespace {
 
-constexpr double kLeastTravelMm = tolerance::kTouch;
 constexpr size_t kMostStops = 32;
 
 const Placed* find(const std::vector<Placed>& all, int body) {
@@ -83,40 +82,61 @@ class Search {
       : scene_(scene), movers_(movers), standers_(standers), ways_(std::move(ways)) {}
 
   ExitSearch run() {
-    ExitSearch result;
     std::vector<Node> level{Node{}};
-    for (int depth = 1; depth <= kMostLegs && !level.empty() && !best_; ++depth) {
-      std::vector<Node> next;
-      for (const Node& node : level) expand(node, depth < kMostLegs ? &next : nullptr);
-      level = std::move(next);
+    for (int depth = 1; depth <= kMostLegs && !level.empty(); ++depth) {
+      const size_t before = shut_.size();
+      for (const Node& node : level) lookForWayOut(node);
+      if (best_) return {true, legsHome(*best_, ways_), {}};
+      level = depth < kMostLegs ? nextLevel(before) : std::vector<Node>{};
     }
-    if (best_) {
-      result.found = true;
-      result.legs = legsHome(*best_, ways_);
-    }
-    result.met.assign(met_.begin(), met_.end());
-    return result;
+    return {false, {}, hadSay()};
   }
 
  private:
-  void expand(const Node& node, std::vector<Node>* next) {
+  /// A travel that does not lead out.
+  struct Shut {
+    Node node;
+    int way = 0;
+  };
+
+  /// How far the shut ways lead, and what is met there, is asked only when a whole level leads nowhere.
+  void lookForWayOut(const Node& node) {
     for (int w = 0; w < static_cast<int>(ways_.size()); ++w) {
       if (!node.ways.empty() &&
           length(cross(ways_[w].way, ways_[node.ways.back()].way)) < tolerance::kDirection)
         continue;
       if (++sweeps_ > kMostSweeps) return;
-      if (best_) {
-        if (mayBeBetter(node, w)) tryOut(node, w);
+      if (best_ && !mayBeBetter(node, w)) continue;
+      const auto freeAfterMm = scene_.freeWay(movers_, standers_, node.offset, ways_[w].way);
+      if (!freeAfterMm) {
+        shut_.push_back({node, w});
         continue;
       }
-      const Sweep sweep = scene_.sweep(movers_, standers_, node.offset, ways_[w].way);
-      for (const Meeting& m : sweep.meetings) met_.insert(m.stander);
-      if (sweep.unbounded()) {
-        best_ = outOf(node, w, sweep.freeAfterMm);
-      } else if (next) {
-        for (double stop : stops(node, w, sweep)) addNode(*next, further(node, ways_, w, stop));
-      }
+      const Node out = outOf(node, w, *freeAfterMm);
+      if (!best_ || better(out, *best_)) best_ = out;
     }
+  }
+
+  std::vector<Node> nextLevel(size_t firstShut) {
+    std::vector<Node> next;
+    for (size_t i = firstShut; i < shut_.size(); ++i) {
+      const auto& [node, way] = shut_[i];
+      const auto reach = scene_.reach(movers_, standers_, node.offset, ways_[way].way);
+      if (!reach) continue;
+      for (const double stop : stops(node, way, *reach)) addNode(next, further(node, ways_, way, stop));
+    }
+    return next;
+  }
+
+  std::vector<Placed> hadSay() {
+    std::set<Placed> all;
+    for (const auto& [node, way] : shut_)
+      for (const Placed b : standers_) {
+        if (all.contains(b)) continue;
+        const auto says = [&](Placed a) { return scene_.hasSay(a, b, node.offset, ways_[way].way); };
+        if (std::any_of(movers_.begin(), movers_.end(), says)) all.insert(b);
+      }
+    return {all.begin(), all.end()};
   }
 
   Node outOf(const Node& node, int way, double freeAfterMm) const {
@@ -129,32 +149,24 @@ class Search {
     return own != best_->own ? own : node.totalMm <= best_->totalMm + tolerance::kSize;
   }
 
-  void tryOut(const Node& node, int way) {
-    const auto freeAfterMm = scene_.freeWay(movers_, standers_, node.offset, ways_[way].way);
-    if (!freeAfterMm) return;
-    const Node out = outOf(node, way, *freeAfterMm);
-    if (better(out, *best_)) best_ = out;
-  }
-
   void addNode(std::vector<Node>& next, Node node) {
     const auto grid = [](double mm) { return std::llround(mm / tolerance::kTouch); };
     if (seen_.insert({grid(node.offset.x), grid(node.offset.y), grid(node.offset.z)}).second)
       next.push_back(std::move(node));
   }
 
-  std::vector<double> stops(const Node& node, int way, const Sweep& sweep) {
-    if (sweep.gapMm <= kLeastTravelMm) return {};
-    std::vector<double> wanted{sweep.gapMm};
+  std::vector<double> stops(const Node& node, int way, const Reach& reach) {
+    std::vector<double> wanted{reach.gapMm};
     wanted.insert(wanted.end(), ways_[way].stopsMm.begin(), ways_[way].stopsMm.end());
-    for (const Meeting& m : sweep.meetings) wanted.push_back(m.freeAfterMm);
-    std::vector<double> fine = levelStops(node, way, sweep.gapMm);
+    wanted.insert(wanted.end(), reach.freeAfterMm.begin(), reach.freeAfterMm.end());
+    std::vector<double> fine = levelStops(node, way, reach.gapMm);
     std::sort(fine.begin(), fine.end());
     if (fine.size() > kMostStops) fine.resize(kMostStops);
     wanted.insert(wanted.end(), fine.begin(), fine.end());
     std::sort(wanted.begin(), wanted.end());
     std::vector<double> out;
     for (double t : wanted) {
-      if (t <= kLeastTravelMm || t > sweep.gapMm + tolerance::kPoint) continue;
+      if (t <= kLeastTravelMm || t > reach.gapMm + tolerance::kPoint) continue;
       if (out.empty() || t - out.back() > tolerance::kTouch) out.push_back(t);
     }
     return out;
@@ -201,7 +213,7 @@ class Search {
   const std::vector<Placed>& standers_;
   std::vector<Way> ways_;
   std::optional<Node> best_;
-  std::set<Placed> met_;
+  std::vector<Shut> shut_;  ///< in the order they were tried
   std::set<std::array<long long, 3>> seen_{{0, 0, 0}};
   std::map<std::pair<Placed, int>, std::set<double>> levels_;
   int sweeps_ = 0;

@@ -32,8 +32,8 @@ struct Way {
 struct ExitSearch {
   bool found = false;
   std::vector<Leg> legs;  ///< outside to home; empty with `found` when nothing stands
-  std::vector<Placed>
-      met;  ///< all that had a say: only when one of these changes can a failed search end otherwise
+  /// All that had a say in a failed search: only when one of these changes can it end otherwise.
+  std::vector<Placed> met;
 };
 
 std::vector<Way> waysOut(Scene& scene, const std::vector<Placed>& movers, const std::vector<Placed>& standers,

@@ -11,6 +11,9 @@ namespace dryfit::order {
 
 namespace {
 
+/// Displaced pieces kept: a search asks about a few dozen places of one group.
+constexpr size_t kMostDisplaced = 256;
+
 /// Boxes that the travelling box cannot reach need no facet test; touching alongside is no obstacle.
 bool sweptReaches(Box3 moving, const Box3& standing, Vec3 way) {
   for (int i = 0; i < 3; ++i) {
@@ -84,37 +87,75 @@ Box3 Scene::box(const std::vector<Placed>& group) {
   return all;
 }
 
-const MeshAlong& Scene::along(Placed p, Vec3 way) {
-  std::unique_ptr<MeshAlong>& kept = alongs_[{p, {way.x, way.y, way.z}}];
-  if (!kept) kept = std::make_unique<MeshAlong>(mesh(p), way);
+size_t Scene::TravelHash::operator()(const Travel& t) const {
+  size_t hash = 0;
+  const auto mix = [&hash](size_t value) { hash = (hash ^ value) * 0x9e3779b97f4a7c15u, hash ^= hash >> 29; };
+  for (const Placed p : {t.mover, t.stander})
+    for (const int part : {p.body, p.state, p.pose}) mix(static_cast<size_t>(part));
+  for (const Vec3 v : {t.offset, t.way})
+    for (int i = 0; i < 3; ++i) mix(std::hash<double>()(v[i]));
+  return hash;
+}
+
+const MeshAlong& Scene::along(Placed p, Vec3 offset, Vec3 way) {
+  if (offset == Vec3{}) {
+    std::unique_ptr<MeshAlong>& kept = alongs_[{p, p, offset, way}];
+    if (!kept) kept = std::make_unique<MeshAlong>(mesh(p), way);
+    return *kept;
+  }
+  if (displaced_.size() > kMostDisplaced) displaced_.clear();
+  std::unique_ptr<MeshAlong>& kept = displaced_[{p, p, offset, way}];
+  if (!kept) kept = std::make_unique<MeshAlong>(along(p, {}, way), offset);
   return *kept;
 }
 
-const MeshAlong& Scene::displacedAlong(Placed p, Vec3 offset, Vec3 way) {
-  if (offset == Vec3{}) return along(p, way);
-  const PairKey key{{p, p}, {offset.x, offset.y, offset.z, way.x, way.y, way.z}};
-  if (!displaced_ || key != displacedKey_) {
-    displaced_.reset();
-    displacedMesh_ = placed(mesh(p), translation(offset));
-    displaced_ = std::make_unique<MeshAlong>(displacedMesh_, way);
-    displacedKey_ = key;
+const Blocking& Scene::pair(const Travel& t) {
+  Known& known = known_[t];
+  if (!known.all) {
+    known.all =
+        std::make_unique<Blocking>(blocking(along(t.mover, t.offset, t.way), along(t.stander, {}, t.way)));
+    known.meets = known.all->gapMm < std::numeric_limits<double>::infinity();
+    known.freeAfterMm = known.all->freeAfterMm;
   }
-  return *displaced_;
+  return *known.all;
 }
 
-const Blocking& Scene::pair(Placed a, Placed b, Vec3 offset, Vec3 way) {
-  const PairKey key{{a, b}, {offset.x, offset.y, offset.z, way.x, way.y, way.z}};
-  auto found = pairs_.find(key);
-  if (found == pairs_.end())
-    found = pairs_.emplace(key, blocking(displacedAlong(a, offset, way), along(b, way))).first;
-  return found->second;
+bool Scene::meets(const Travel& t) {
+  std::optional<bool>& known = known_[t].meets;
+  if (!known) known = dryfit::meets(along(t.mover, t.offset, t.way), along(t.stander, {}, t.way));
+  return *known;
+}
+
+double Scene::gapMm(const Travel& t) {
+  Known& known = known_[t];
+  if (known.meets == false) return std::numeric_limits<double>::infinity();
+  if (!known.gapMm)
+    known.gapMm = gapBeyond(along(t.mover, t.offset, t.way), along(t.stander, {}, t.way), kLeastTravelMm);
+  known.meets = *known.gapMm < std::numeric_limits<double>::infinity();
+  return *known.gapMm;
+}
+
+double Scene::freeAfterMm(const Travel& t) {
+  std::optional<double>& known = known_[t].freeAfterMm;
+  if (!known) {
+    // Most need no shadows for that: blocks.h, bodies that are not engaged.
+    const bool engaged = near(shifted(box(t.mover), t.offset), box(t.stander), tolerance::kEngaged);
+    known = engaged ? freeAfter(along(t.mover, t.offset, t.way), along(t.stander, {}, t.way)) : 0;
+  }
+  return *known;
+}
+
+bool Scene::hasSay(Placed a, Placed b, Vec3 offset, Vec3 way) {
+  const Travel t{a, b, offset, way};
+  return sweptReaches(shifted(box(a), offset), box(b), way) && (freeAfterMm(t) > 0 || meets(t));
 }
 
 bool Scene::overlap(Placed a, Placed b) {
   if (b < a) std::swap(a, b);
   if (!near(box(a), box(b), 0)) return false;
   auto [it, fresh] = overlaps_.try_emplace({a, b}, false);
-  if (fresh) it->second = sharedVolume(mesh(a), mesh(b)).volumeMm3 > tolerance::kOverlapVolume;
+  if (fresh)
+    it->second = sharedVolume(mesh(a), box(a), mesh(b), box(b)).volumeMm3 > tolerance::kOverlapVolume;
   return it->second;
 }
 
@@ -125,37 +166,63 @@ std::optional<double> Scene::struck(const Pivot& pivot, Placed a, Placed b, doub
   return it->second;
 }
 
+const Striking& Scene::striking(const Pivot& pivot, Placed p, const std::function<Striking()>& find) {
+  const auto [it, fresh] = striking_.try_emplace({&pivot, p});
+  if (fresh) it->second = find();
+  return it->second;
+}
+
+std::vector<Scene::Travel> Scene::reached(const std::vector<Placed>& movers,
+                                          const std::vector<Placed>& standers, Vec3 offset, Vec3 way) {
+  std::vector<Travel> all;
+  for (const Placed a : movers) {
+    const Box3 moving = shifted(box(a), offset);
+    for (const Placed b : standers)
+      if (sweptReaches(moving, box(b), way)) all.push_back({a, b, offset, way});
+  }
+  return all;
+}
+
 Sweep Scene::sweep(const std::vector<Placed>& movers, const std::vector<Placed>& standers, Vec3 offset,
                    Vec3 way) {
   Sweep all;
-  for (const Placed a : movers) {
-    const Box3 moving = shifted(box(a), offset);
-    for (const Placed b : standers) {
-      if (!sweptReaches(moving, box(b), way)) continue;
-      const Blocking& one = pair(a, b, offset, way);
-      const Meeting m{a, b, one.gapMm, one.freeAfterMm, one.roleA, one.roleB};
-      if (!m.meets() && m.freeAfterMm <= 0) continue;
-      all.gapMm = std::min(all.gapMm, m.gapMm);
-      all.freeAfterMm = std::max(all.freeAfterMm, m.freeAfterMm);
-      all.meetings.push_back(m);
-    }
+  for (const Travel& t : reached(movers, standers, offset, way)) {
+    const Blocking& one = pair(t);
+    const Meeting m{t.mover, t.stander, one.gapMm, one.freeAfterMm, one.roleA, one.roleB};
+    if (!m.meets() && m.freeAfterMm <= 0) continue;
+    all.gapMm = std::min(all.gapMm, m.gapMm);
+    all.freeAfterMm = std::max(all.freeAfterMm, m.freeAfterMm);
+    all.meetings.push_back(m);
   }
+  return all;
+}
+
+std::optional<Reach> Scene::reach(const std::vector<Placed>& movers, const std::vector<Placed>& standers,
+                                  Vec3 offset, Vec3 way) {
+  Reach all;
+  std::vector<Travel> travels = reached(movers, standers, offset, way);
+  // What is known to be met most likely is so at once.
+  std::stable_partition(travels.begin(), travels.end(), [&](const Travel& t) {
+    const auto known = known_.find(t);
+    return known != known_.end() && known->second.meets == true;
+  });
+  for (const Travel& t : travels) {
+    all.gapMm = std::min(all.gapMm, gapMm(t));
+    if (all.gapMm <= kLeastTravelMm) return {};
+  }
+  for (const Travel& t : travels)
+    if (const double freeMm = freeAfterMm(t); freeMm > 0 || meets(t)) all.freeAfterMm.push_back(freeMm);
   return all;
 }
 
 std::optional<double> Scene::freeWay(const std::vector<Placed>& movers, const std::vector<Placed>& standers,
                                      Vec3 offset, Vec3 way) {
-  double freeAfterMm = 0;
-  for (const Placed a : movers) {
-    const Box3 moving = shifted(box(a), offset);
-    for (const Placed b : standers) {
-      if (!sweptReaches(moving, box(b), way)) continue;
-      const Blocking& one = pair(a, b, offset, way);
-      if (one.gapMm < std::numeric_limits<double>::infinity()) return {};
-      freeAfterMm = std::max(freeAfterMm, one.freeAfterMm);
-    }
-  }
-  return freeAfterMm;
+  const std::vector<Travel> travels = reached(movers, standers, offset, way);
+  for (const Travel& t : travels)
+    if (meets(t)) return {};
+  double greatestMm = 0;
+  for (const Travel& t : travels) greatestMm = std::max(greatestMm, freeAfterMm(t));
+  return greatestMm;
 }
 
 std::string nameOfWay(Vec3 way) {

@@ -5,18 +5,20 @@
 // World axes, millimetres.
 #pragma once
 
-#include <array>
 #include <functional>
 #include <limits>
 #include <map>
 #include <memory>
 #include <optional>
 #include <string>
+#include <unordered_map>
 #include <utility>
 #include <vector>
 
 #include "base/assembly.h"
+#include "base/tolerance.h"
 #include "fit/mesh_along.h"
+#include "order/striking.h"
 
 namespace dryfit::order {
 
@@ -46,6 +48,15 @@ struct Sweep {
   const Meeting* first() const;  ///< the one met first; null when unbounded
 };
 
+/// A piece that meets something within this does not set out.
+inline constexpr double kLeastTravelMm = tolerance::kTouch;
+
+/// What of a Sweep is needed to tell where it may stop.
+struct Reach {
+  double gapMm = std::numeric_limits<double>::infinity();  ///< Sweep::gapMm
+  std::vector<double> freeAfterMm;                         ///< of each of Sweep::meetings
+};
+
 class Scene {
  public:
   explicit Scene(const Assembly& assembly);
@@ -59,12 +70,19 @@ class Scene {
   /// `movers`, displaced by `offset` from where they are placed, travel along the unit vector `way` past
   /// `standers`.
   Sweep sweep(const std::vector<Placed>& movers, const std::vector<Placed>& standers, Vec3 offset, Vec3 way);
+  /// How far such a travel leads; nothing when it cannot set out, as soon as that is known.
+  std::optional<Reach> reach(const std::vector<Placed>& movers, const std::vector<Placed>& standers,
+                             Vec3 offset, Vec3 way);
   /// Sweep::freeAfterMm of such a travel when it meets nothing; else nothing, as soon as that is known.
   std::optional<double> freeWay(const std::vector<Placed>& movers, const std::vector<Placed>& standers,
                                 Vec3 offset, Vec3 way);
+  /// True when Sweep::meetings of such a travel of A alone past B would tell of it.
+  bool hasSay(Placed a, Placed b, Vec3 offset, Vec3 way);
   /// The angle at which A, turning on a pivot of the assembly by `mostRad`, strikes B: asked of `find` once.
   std::optional<double> struck(const Pivot& pivot, Placed a, Placed b, double mostRad,
                                const std::function<std::optional<double>()>& find);
+  /// What of a body can strike about a pivot of the assembly: asked of `find` once.
+  const Striking& striking(const Pivot& pivot, Placed p, const std::function<Striking()>& find);
   /// True when the two share wood: never so in a plan, but a trim undone too soon would make it so.
   bool overlap(Placed a, Placed b);
   /// Standing sets among which a group found no way out. Among more pieces it finds none either: those
@@ -76,26 +94,43 @@ class Scene {
     PlanningMesh mesh;
     Box3 box;
   };
-  using PairKey = std::pair<std::pair<Placed, Placed>, std::array<double, 6>>;
+  /// A travel of one past another that stands still.
+  struct Travel {
+    Placed mover, stander;
+    Vec3 offset, way;
+    friend bool operator==(const Travel&, const Travel&) = default;
+  };
+  struct TravelHash {
+    size_t operator()(const Travel& t) const;
+  };
+  /// What is known of a travel, each asked for only when it is needed.
+  struct Known {
+    std::optional<bool> meets;
+    std::optional<double> freeAfterMm;
+    std::optional<double> gapMm;  ///< or, where it is less, kLeastTravelMm
+    std::unique_ptr<Blocking> all;
+  };
   const Solid& solid(Placed p);
-  const Blocking& pair(Placed a, Placed b, Vec3 offset, Vec3 way);
-  const MeshAlong& along(Placed p, Vec3 way);
-  const MeshAlong& displacedAlong(Placed p, Vec3 offset, Vec3 way);
+  const Blocking& pair(const Travel& t);
+  bool meets(const Travel& t);
+  double gapMm(const Travel& t);
+  double freeAfterMm(const Travel& t);
+  std::vector<Travel> reached(const std::vector<Placed>& movers, const std::vector<Placed>& standers,
+                              Vec3 offset, Vec3 way);
+  const MeshAlong& along(Placed p, Vec3 offset, Vec3 way);
 
   const Assembly& assembly_;
   std::vector<Placement> poses_;                             ///< the first is home
   std::vector<std::vector<std::unique_ptr<Solid>>> solids_;  ///< by body and state, at home
   std::map<Placed, std::unique_ptr<Solid>> turned_;
-  std::map<PairKey, Blocking> pairs_;
+  std::unordered_map<Travel, Known, TravelHash> known_;
   std::map<std::pair<Placed, Placed>, bool> overlaps_;
   std::map<std::pair<std::pair<Placed, Placed>, std::pair<const Pivot*, double>>, std::optional<double>>
       struck_;
+  std::map<std::pair<const Pivot*, Placed>, Striking> striking_;
   std::map<std::vector<Placed>, std::vector<std::vector<Placed>>> shutIn_;
-  std::map<std::pair<Placed, std::array<double, 3>>, std::unique_ptr<MeshAlong>> alongs_;
-  /// The displaced mover of the last question: its next ones are mostly about other standing pieces.
-  PairKey displacedKey_{{{-1, 0}, {-1, 0}}, {}};
-  PlanningMesh displacedMesh_;
-  std::unique_ptr<MeshAlong> displaced_;
+  /// By piece, its offset and the way; of the displaced ones only those asked for of late.
+  std::unordered_map<Travel, std::unique_ptr<MeshAlong>, TravelHash> alongs_, displaced_;
 };
 
 /// "-X", "+Z", or "(0.707, 0.000, 0.707)".

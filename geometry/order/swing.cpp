@@ -2,10 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <numbers>
 
 #include "base/tolerance.h"
+#include "fit/apart.h"
 #include "fit/fit.h"
 #include "fit/mesh_along.h"
 
@@ -16,26 +16,37 @@ namespace {
 /// From a look to the blow: 2 degrees in so many halves are 0.001.
 constexpr int kHalvings = 11;
 
-/// How far something lies from the axis and along it.
-struct Ring {
-  double leastMm = 0, mostMm = 0;  ///< from the axis: no nearer, no farther
-  double lowMm = 0, highMm = 0;    ///< along it
-};
-
-Ring ringOf(const std::vector<Vec3>& points, const WayFrame& frame, Vec3 through) {
-  Rect2 across;
-  Ring ring{0, 0, 1e300, -1e300};
-  for (const Vec3 p : points) {
-    const Vec2 q = frame.across(p - through);
-    across.add(q);
-    ring.mostMm = std::max(ring.mostMm, length(q));
-    ring.lowMm = std::min(ring.lowMm, frame.depth(p - through));
-    ring.highMm = std::max(ring.highMm, frame.depth(p - through));
+/// The ring of points given one after another.
+class RingOf {
+ public:
+  RingOf(const WayFrame& frame, Vec3 through) : frame_(frame), through_(through) {}
+  void add(Vec3 point) {
+    const Vec2 q = frame_.across(point - through_);
+    const double depth = frame_.depth(point - through_);
+    across_.add(q);
+    mostSquare_ = std::max(mostSquare_, dot(q, q));
+    lowMm_ = std::min(lowMm_, depth);
+    highMm_ = std::max(highMm_, depth);
   }
-  const auto off = [](double low, double high) { return low > 0 ? low : high < 0 ? -high : 0.0; };
-  ring.leastMm = std::hypot(off(across.low.x, across.high.x), off(across.low.y, across.high.y));
-  return ring;
-}
+  void add(const RingOf& other) {
+    across_.add(other.across_.low);
+    across_.add(other.across_.high);
+    mostSquare_ = std::max(mostSquare_, other.mostSquare_);
+    lowMm_ = std::min(lowMm_, other.lowMm_);
+    highMm_ = std::max(highMm_, other.highMm_);
+  }
+  Ring ring() const {
+    const auto off = [](double low, double high) { return low > 0 ? low : high < 0 ? -high : 0.0; };
+    const Vec2 least{off(across_.low.x, across_.high.x), off(across_.low.y, across_.high.y)};
+    return {length(least), std::sqrt(mostSquare_), lowMm_, highMm_};
+  }
+
+ private:
+  const WayFrame& frame_;
+  Vec3 through_;
+  Rect2 across_;
+  double mostSquare_ = 0, lowMm_ = 1e300, highMm_ = -1e300;
+};
 
 bool meet(const Ring& a, const Ring& b) {
   return a.leastMm < b.mostMm + tolerance::kTouch && b.leastMm < a.mostMm + tolerance::kTouch &&
@@ -49,9 +60,13 @@ struct Chord {
 
 std::optional<Chord> chordOf(const Facet& f, const WayFrame& frame, Vec3 through) {
   if (std::abs(dot(f.normal, frame.way)) > tolerance::kParallel) return {};
-  const double radius = length(frame.across(f.points[0] - through));
+  const auto fromAxis = [&](Vec3 p) {
+    const Vec2 q = frame.across(p - through);
+    return std::sqrt(dot(q, q));
+  };
+  const double radius = fromAxis(f.points[0]);
   for (const Vec3 p : f.points)
-    if (std::abs(length(frame.across(p - through)) - radius) > tolerance::kPoint) return {};
+    if (std::abs(fromAxis(p) - radius) > tolerance::kPoint) return {};
   const double sagitta = radius - std::abs(dot(f.normal, f.points[0] - through));
   // No more than a chord of the mesh's own fineness, or the flat sides of a square bar would count.
   const double most = radius * (1 - std::cos(std::numbers::pi / tolerance::kCircleSegments));
@@ -66,24 +81,20 @@ std::vector<Chord> chordsOf(const PlanningMesh& mesh, const WayFrame& frame, Vec
   return all;
 }
 
-/// The faces by which a body can strike or be struck: all but those that turn in themselves, round ones about
-/// the axis and flat ones square to it. Along such a face everything slides.
-struct Striking {
-  std::vector<const Facet*> faces;
-  Box3 box;
-  Ring ring;
-};
-
 Striking strikingOf(const PlanningMesh& mesh, const WayFrame& frame, Vec3 through) {
   Striking out;
-  std::vector<Vec3> points;
+  RingOf all(frame, through);
   for (const Facet& f : mesh.facets) {
     if (length(cross(f.normal, frame.way)) < tolerance::kDirection || chordOf(f, frame, through)) continue;
-    out.faces.push_back(&f);
-    points.insert(points.end(), f.points.begin(), f.points.end());
+    RingOf own(frame, through);
+    for (const Vec3 p : f.points) {
+      own.add(p);
+      out.box.add(p);
+    }
+    out.faces.push_back({&f, own.ring()});
+    all.add(own);
   }
-  for (const Vec3 p : points) out.box.add(p);
-  out.ring = ringOf(points, frame, through);
+  out.ring = all.ring();
   return out;
 }
 
@@ -113,10 +124,9 @@ class PairSwing {
   PairSwing(const PlanningMesh& a, const Striking& ofA, const PlanningMesh& b, const Striking& ofB,
             const Pivot& pivot)
       : a_(a), b_(b), boxA_(ofA.box), pivot_(pivot), frame_(frameAcross(pivot.axis)) {
-    for (const Facet* f : ofB.faces) {
-      const Ring own = ringOf(f->points, frame_, pivot.through);
+    for (const auto& [facet, own] : ofB.faces) {
       if (!meet(ofA.ring, own)) continue;
-      near_.push_back({f, std::min(own.mostMm, ofA.ring.mostMm)});
+      near_.push_back({facet, std::min(own.mostMm, ofA.ring.mostMm)});
       farthestMm_ = std::max(farthestMm_, near_.back().radiusMm);
     }
   }
@@ -156,7 +166,11 @@ class PairSwing {
   }
 
   bool strikes(double angleRad) {
-    const double shared = sharedVolume(a_, placed(b_, back(angleRad))).volumeMm3;
+    const PlanningMesh turned = placed(b_, back(angleRad));
+    if (!facetsOfA_) facetsOfA_.emplace(a_);
+    const FacetBoxes ofTurned(turned);
+    if (surelyApart(a_, *facetsOfA_, turned, ofTurned)) return false;
+    const double shared = sharedVolume(a_, facetsOfA_->boxes.all(), turned, ofTurned.boxes.all()).volumeMm3;
     if (shared <= tolerance::kOverlapVolume) return false;
     if (allowedMm3_ < 0)
       allowedMm3_ =
@@ -174,6 +188,7 @@ class PairSwing {
   const Pivot& pivot_;
   WayFrame frame_;
   std::vector<NearFace> near_;
+  std::optional<FacetBoxes> facetsOfA_;
   double farthestMm_ = 0, allowedMm3_ = -1;
 };
 
@@ -182,11 +197,8 @@ class PairSwing {
 std::optional<Struck> firstStruck(Scene& scene, const Pivot& pivot, const std::vector<Placed>& turning,
                                   const std::vector<Placed>& standing, double byRad) {
   const WayFrame frame = frameAcross(pivot.axis);
-  std::map<Placed, Striking> known;
   const auto striking = [&](Placed p) -> const Striking& {
-    const auto [it, fresh] = known.try_emplace(p);
-    if (fresh) it->second = strikingOf(scene.mesh(p), frame, pivot.through);
-    return it->second;
+    return scene.striking(pivot, p, [&] { return strikingOf(scene.mesh(p), frame, pivot.through); });
   };
   std::optional<Struck> first;
   for (const Placed a : turning)
