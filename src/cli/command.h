@@ -19,6 +19,8 @@ struct Arguments : PictureWords {
   std::string only;  ///< beginning of piece ids
   std::string key;   ///< a second operand: a key, or how keys begin
   bool markdown = false;
+  bool prove = false;
+  std::string samples, steps;  ///< of the proof, as typed
 };
 
 struct OptionSpec {

@@ -4,6 +4,7 @@
 #include "cli/help.h"
 #include "cli/json.h"
 #include "cli/load_work.h"
+#include "cli/prove.h"
 #include "cli/report.h"
 #include "cli/table.h"
 
@@ -33,6 +34,7 @@ Outcome run(const Arguments& arguments) {
   const auto planned = plan(assembly, {arguments.byShape});
   if (const auto* locked = std::get_if<Locked>(&planned)) return failed({lockedFault(assembly, *locked)});
   const auto& order = std::get<OrderOfWork>(planned);
+  if (arguments.prove) return proved(work.value(), order, arguments);
   return {arguments.json ? printed(orderJson(assembly, order)) : orderText(assembly, order), 0, {}};
 }
 
@@ -90,7 +92,15 @@ const Command& orderCommand() {
        "     clear of the wedge's head.\n"},
       {jsonOption(),
        {"--by-shape", "", "leave the rules of the trade out: shapes and bonds alone decide", false,
-        &Arguments::byShape, nullptr}},
+        &Arguments::byShape, nullptr},
+       {"--prove", "",
+        "play the order again with exact solids, by code that shares nothing with the planner, and tell "
+        "whether it can be done",
+        false, &Arguments::prove, nullptr},
+       {"--samples", "N", "with --prove: places between the ends of each leg, 1 to 1000; default 8", false,
+        nullptr, &Arguments::samples},
+       {"--steps", "A-B", "with --prove: the steps to judge with solids, the others are only played; default all",
+        false, nullptr, &Arguments::steps}},
       run};
   return command;
 }

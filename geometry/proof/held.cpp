@@ -1,0 +1,55 @@
+#include "proof/held.h"
+
+#include <algorithm>
+
+namespace dryfit::proof {
+
+namespace {
+
+/// Grows from `reached` over `rest` as far as `linked(from, to)` leads; what is left of `rest` comes back.
+template <class Linked>
+std::vector<int> leftOver(std::vector<int> reached, std::vector<int> rest, Linked&& linked) {
+  for (size_t next = 0; next < reached.size() && !rest.empty(); ++next) {
+    std::vector<int> left;
+    for (int b : rest) (linked(reached[next], b) ? reached : left).push_back(b);
+    rest = std::move(left);
+  }
+  return rest;
+}
+
+bool contains(const std::vector<int>& all, int body) {
+  return std::find(all.begin(), all.end(), body) != all.end();
+}
+
+std::vector<int> groundOf(const Bench& bench, const std::vector<int>& standing) {
+  std::vector<int> ground;
+  for (int b : standing)
+    if (bench.assembly.bodies[static_cast<size_t>(b)].formed) ground.push_back(b);
+  return ground.empty() ? bench.lain : ground;
+}
+
+}  // namespace
+
+std::vector<int> unheld(Judge& judge, const Bench& bench) {
+  const std::vector<int> standing = bench.standing(), ground = groundOf(bench, standing);
+  std::vector<int> rest;
+  for (int b : standing)
+    if (!contains(ground, b)) rest.push_back(b);
+  const auto bonded = [&](int a, int b) {
+    return std::any_of(bench.bonds.begin(), bench.bonds.end(), [&](const Bond& bond) {
+      return contains(bond.between, a) && contains(bond.between, b);
+    });
+  };
+  return leftOver(ground, std::move(rest), [&](int a, int b) {
+    return bonded(a, b) || judge.touch(bench.put(a), bench.put(b));
+  });
+}
+
+bool joinedByTouch(Judge& judge, const Bench& bench, const std::vector<int>& bodies) {
+  if (bodies.size() < 2) return true;
+  return leftOver({bodies.front()}, {bodies.begin() + 1, bodies.end()}, [&](int a, int b) {
+           return judge.touch(bench.put(a), bench.put(b));
+         }).empty();
+}
+
+}  // namespace dryfit::proof

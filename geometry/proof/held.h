@@ -1,0 +1,17 @@
+// What holds what: chains of contacts and bonds down to the bench or to what is formed in place.
+#pragma once
+
+#include <vector>
+
+#include "proof/bench.h"
+
+namespace dryfit::proof {
+
+/// Pieces that no chain of contacts and bonds leads from: to what is formed, where something formed stands,
+/// else to the piece that lies on the bench. What is formed in place carries itself.
+std::vector<int> unheld(Judge& judge, const Bench& bench);
+
+/// Whether the contacts among the pieces join them all.
+bool joinedByTouch(Judge& judge, const Bench& bench, const std::vector<int>& bodies);
+
+}  // namespace dryfit::proof

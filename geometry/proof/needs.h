@@ -1,0 +1,31 @@
+// What the operations of a work need by the nature of the thing, and which of them an order has done: told by
+// what a step brings, changes, bonds and turns, since steps do not name their operations.
+#pragma once
+
+#include <set>
+#include <string>
+#include <vector>
+
+#include "proof/bench.h"
+
+namespace dryfit::proof {
+
+class Needs {
+ public:
+  explicit Needs(const Assembly& assembly)
+      : assembly_(assembly), done_(assembly.operations.size(), false) {}
+  /// What the operations done in this step, just played, lack.
+  std::vector<std::string> play(const Bench& bench, const Step& step, const std::vector<int>& coming);
+  /// Operations with bonds, changes, turns or pieces of their own that no step has done.
+  std::vector<std::string> leftUndone() const;
+
+ private:
+  bool shows(const Operation& op) const;
+  bool doneBy(const Operation& op, const Step& step, const std::vector<int>& coming) const;
+  const Operation* operation(const std::string& key) const;
+
+  const Assembly& assembly_;
+  std::vector<bool> done_;
+};
+
+}  // namespace dryfit::proof

@@ -1,0 +1,16 @@
+// The proof of an order of work as a command prints it.
+#pragma once
+
+#include "cli/command.h"
+#include "joint/cut_work.h"
+#include "order/order.h"
+#include "proof/proof.h"
+
+namespace dryfit::cli {
+
+/// Fails: bad input for options that cannot be read; exit 1 with the culprits when the proof does not hold.
+Outcome proved(const CutWork& work, const OrderOfWork& order, const Arguments& arguments);
+
+std::string proofText(const CutWork& work, const OrderOfWork& order, const Proof& proof);
+
+}  // namespace dryfit::cli
