@@ -16,13 +16,13 @@ struct Bench {
 
   const Assembly& assembly;
   int unit = -1;
-  std::vector<int> states;            ///< per body, kept from bench to bench
-  std::vector<bool> stands;           ///< on this bench
-  std::vector<bool> placed;           ///< on any bench so far
-  std::vector<int> lain;              ///< what came first here: it lies on the bench
-  std::vector<double> anglesRad;      ///< per pivot
-  std::vector<int> pivotOrder;        ///< those not at home as the step's pose tells them: the first carries
-  std::vector<Bond> bonds;            ///< made so far, anywhere
+  std::vector<int> states;        ///< per body, kept from bench to bench
+  std::vector<bool> stands;       ///< on this bench
+  std::vector<bool> placed;       ///< on any bench so far
+  std::vector<int> lain;          ///< what came first here: it lies on the bench
+  std::vector<double> anglesRad;  ///< per pivot
+  std::vector<int> pivotOrder;    ///< those not at home as the step's pose tells them: the first carries
+  std::vector<Bond> bonds;        ///< made so far, anywhere
 
   const std::string& id(int body) const { return assembly.bodies[static_cast<size_t>(body)].id; }
   /// Where the body is in its present state and pose.

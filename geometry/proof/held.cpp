@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "base/tolerance.h"
+
 namespace dryfit::proof {
 
 namespace {
@@ -19,6 +21,27 @@ std::vector<int> leftOver(std::vector<int> reached, std::vector<int> rest, Linke
 
 bool contains(const std::vector<int>& all, int body) {
   return std::find(all.begin(), all.end(), body) != all.end();
+}
+
+/// Play of what is let in by intent: a panel's in its groove, a knuckle's between two others.
+constexpr double kPlayMm = 1;
+
+/// Neither to the one side nor to the other can `a` go so far without meeting `b`.
+bool shutIn(Judge& judge, const Put& a, const Put& b, Vec3 side) {
+  const auto meets = [&](double mm) {
+    return judge.shared({a.body, a.state, translation(side * mm) * a.worldFromPiece}, b) >
+           tolerance::kOverlapVolume;
+  };
+  return meets(kPlayMm) && meets(-kPlayMm);
+}
+
+/// Along an axis of either piece.
+bool captive(Judge& judge, const Put& a, const Put& b) {
+  if (!near(judge.box(a), judge.box(b), kPlayMm)) return false;
+  for (const Placement& p : {a.worldFromPiece, b.worldFromPiece})
+    for (const Vec3 side : {p.xAxis, p.yAxis, p.zAxis})
+      if (shutIn(judge, a, b, side)) return true;
+  return false;
 }
 
 std::vector<int> groundOf(const Bench& bench, const std::vector<int>& standing) {
@@ -41,15 +64,16 @@ std::vector<int> unheld(Judge& judge, const Bench& bench) {
     });
   };
   return leftOver(ground, std::move(rest), [&](int a, int b) {
-    return bonded(a, b) || judge.touch(bench.put(a), bench.put(b));
+    return bonded(a, b) || judge.touch(bench.put(a), bench.put(b)) ||
+           captive(judge, bench.put(a), bench.put(b));
   });
 }
 
 bool joinedByTouch(Judge& judge, const Bench& bench, const std::vector<int>& bodies) {
   if (bodies.size() < 2) return true;
-  return leftOver({bodies.front()}, {bodies.begin() + 1, bodies.end()}, [&](int a, int b) {
-           return judge.touch(bench.put(a), bench.put(b));
-         }).empty();
+  return leftOver({bodies.front()}, {bodies.begin() + 1, bodies.end()},
+                  [&](int a, int b) { return judge.touch(bench.put(a), bench.put(b)); })
+      .empty();
 }
 
 }  // namespace dryfit::proof

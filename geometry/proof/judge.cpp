@@ -84,9 +84,9 @@ bool Judge::touch(const Put& a, const Put& b) {
   if (failure_ || !near(box(a), box(b), tolerance::kTouch)) return false;
   const auto [at, fresh] = touch_.try_emplace(keyOf(a, b), false);
   if (fresh)
-    at->second = valueOf(comeWithin(shape(a).solid, a.worldFromPiece, shape(b).solid, b.worldFromPiece,
-                                    tolerance::kTouch),
-                         false);
+    at->second = valueOf(
+        comeWithin(shape(a).solid, a.worldFromPiece, shape(b).solid, b.worldFromPiece, tolerance::kTouch),
+        false);
   return at->second;
 }
 

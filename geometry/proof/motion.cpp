@@ -121,9 +121,8 @@ class Judging {
         for (const Vec3 side : {s.worldFromPiece.xAxis, s.worldFromPiece.yAxis, s.worldFromPiece.zAxis}) {
           const double along = dot(side, first.direction);
           if (first.kind == Leg::Kind::Straight && std::abs(along) > 0.7) continue;
-          const Vec3 across = first.kind == Leg::Kind::Straight
-                                  ? normalized(side - first.direction * along)
-                                  : side;
+          const Vec3 across =
+              first.kind == Leg::Kind::Straight ? normalized(side - first.direction * along) : side;
           if (!meets(m, s, across * kNudgeMm) || !meets(m, s, across * -kNudgeMm)) continue;
           findings_.add(ProofFault::Kind::Held, {m.body, s.body},
                         fmt::format("the way of {} begins where {} still stands on both sides of it",

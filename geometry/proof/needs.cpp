@@ -83,8 +83,8 @@ std::vector<std::string> Needs::leftUndone() const {
   std::vector<std::string> undone;
   for (size_t i = 0; i < done_.size(); ++i)
     if (!done_[i] && shows(assembly_.operations[i]))
-      undone.push_back(fmt::format("{} is never done: {}", assembly_.operations[i].key,
-                                   assembly_.operations[i].text));
+      undone.push_back(
+          fmt::format("{} is never done: {}", assembly_.operations[i].key, assembly_.operations[i].text));
   return undone;
 }
 

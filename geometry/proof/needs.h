@@ -12,8 +12,7 @@ namespace dryfit::proof {
 
 class Needs {
  public:
-  explicit Needs(const Assembly& assembly)
-      : assembly_(assembly), done_(assembly.operations.size(), false) {}
+  explicit Needs(const Assembly& assembly) : assembly_(assembly), done_(assembly.operations.size(), false) {}
   /// What the operations done in this step, just played, lack.
   std::vector<std::string> play(const Bench& bench, const Step& step, const std::vector<int>& coming);
   /// Operations with bonds, changes, turns or pieces of their own that no step has done.

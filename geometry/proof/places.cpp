@@ -32,8 +32,7 @@ double reachMm(const Leg& leg, const std::vector<Box3>& movers) {
 /// Length of the leg as the farthest point of what moves travels it.
 double lengthMm(const Leg& leg, const std::vector<Box3>& movers) {
   const double along = leg.kind == Leg::Kind::Turn ? 0 : std::abs(leg.travelMm);
-  const double round =
-      leg.kind == Leg::Kind::Straight ? 0 : std::abs(leg.angleRad) * reachMm(leg, movers);
+  const double round = leg.kind == Leg::Kind::Straight ? 0 : std::abs(leg.angleRad) * reachMm(leg, movers);
   return std::hypot(along, round);
 }
 
@@ -66,8 +65,7 @@ std::vector<double> partsOf(const Leg& leg, const std::vector<Box3>& movers, int
 Placement undone(const Leg& leg, double part) {
   Placement out;
   if (leg.kind != Leg::Kind::Turn) out = translation(leg.direction * (-leg.travelMm * part));
-  if (leg.kind != Leg::Kind::Straight)
-    out = out * rotation(leg.direction, leg.through, -leg.angleRad * part);
+  if (leg.kind != Leg::Kind::Straight) out = out * rotation(leg.direction, leg.through, -leg.angleRad * part);
   return out;
 }
 

@@ -8,7 +8,9 @@
 //   - whatever stands shares no volume, whatever is formed too;
 //   - a trim takes wood away and adds none;
 //   - pieces that are bonded touch, and what is bonded does not move apart;
-//   - everything is held: a chain of contacts or bonds leads to the bench or to what is formed in place;
+//   - everything is held: a chain of contacts or bonds leads to the bench or to what is formed in place
+//   (held.h
+//     tells what counts);
 //   - what a step needs, changes, turns or works on is there, in the state and pose it was left in;
 //   - in the end every piece stands at home in its last state, and every bond of the work was made.
 //
@@ -54,9 +56,9 @@ struct ProofFault {
 struct Proof {
   std::vector<ProofFault> faults;  ///< in order of the steps
   int stepsPlayed = 0, stepsJudged = 0;
-  long places = 0;        ///< where moving pieces were looked at
-  long pairs = 0;         ///< how often the kernel was asked about two solids
-  double mostMm3 = 0;     ///< the most two solids shared that were found clear of each other: rounding
+  long places = 0;     ///< where moving pieces were looked at
+  long pairs = 0;      ///< how often the kernel was asked about two solids
+  double mostMm3 = 0;  ///< the most two solids shared that were found clear of each other: rounding
   bool holds() const { return faults.empty(); }
 };
 

@@ -205,8 +205,7 @@ class Replay {
     }
     notTorn(movers);
     if (judging_)
-      proof_.places +=
-          judgeMotion(judge_, bench_, {movers, move.legs, !turns}, options_.samples, findings_);
+      proof_.places += judgeMotion(judge_, bench_, {movers, move.legs, !turns}, options_.samples, findings_);
     for (int b : movers) stand(b);
   }
 
@@ -225,9 +224,9 @@ class Replay {
       for (int in : bond.between)
         for (int out : bond.between)
           if (contains(movers, in) && !contains(movers, out) && bench_.stands[at(out)]) {
-            findings_.add(Kind::Torn, {in, out},
-                          fmt::format("{} moves and is bonded ({}) to {}, which stays", id(in), bond.kind,
-                                      id(out)));
+            findings_.add(
+                Kind::Torn, {in, out},
+                fmt::format("{} moves and is bonded ({}) to {}, which stays", id(in), bond.kind, id(out)));
             return;
           }
   }
@@ -243,8 +242,7 @@ class Replay {
     if (first && step.moves.empty()) bench_.lain = step.bodies;
     if (!assembly_.bodies[at(body)].formed) {
       firstTime(body, assembly_.bodies[at(body)].unit == step.unit ? -1 : assembly_.bodies[at(body)].unit);
-      if (!contains(bench_.lain, body))
-        findings_.add(Kind::Missing, {body}, id(body) + " comes by no way");
+      if (!contains(bench_.lain, body)) findings_.add(Kind::Missing, {body}, id(body) + " comes by no way");
     }
     stand(body);
   }
@@ -273,10 +271,9 @@ class Replay {
     for (int b : bond.between)
       if (!bench_.stands[at(b)]) needs(b, "a bond (" + bond.kind + ") is asked of it");
     if (judging_ && !joinedByTouch(judge_, bench_, bond.between)) {
-      const double apart =
-          bond.between.size() == 2
-              ? judge_.distanceMm(bench_.put(bond.between[0]), bench_.put(bond.between[1]))
-              : 0;
+      const double apart = bond.between.size() == 2
+                               ? judge_.distanceMm(bench_.put(bond.between[0]), bench_.put(bond.between[1]))
+                               : 0;
       findings_.add(Kind::Apart, bond.between,
                     fmt::format("a bond ({}) is asked of {}, which do not touch{}", bond.kind,
                                 listed(bench_, bond.between),
@@ -291,9 +288,10 @@ class Replay {
     for (int b : loose)
       if (loose_.insert(b).second) fresh.push_back(b);
     if (fresh.empty()) return;
-    findings_.add(Kind::Floats, fresh,
-                  fmt::format("nothing holds {}: no chain of contacts or bonds leads to {}",
-                              listed(bench_, fresh), bench_.lain.empty() ? "anything" : "the bench or the wall"));
+    findings_.add(
+        Kind::Floats, fresh,
+        fmt::format("nothing holds {}: no chain of contacts or bonds leads to {}", listed(bench_, fresh),
+                    bench_.lain.empty() ? "anything" : "the bench or the wall"));
   }
 
   // The end.

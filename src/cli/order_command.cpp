@@ -28,6 +28,7 @@ std::string stepText(const Step& step, size_t n) {
 }
 
 Outcome run(const Arguments& arguments) {
+  if (const auto fault = proofWordsFault(arguments)) return failed({*fault});
   const Result<CutWork> work = loadWork(arguments.file);
   if (!work) return failed(work.faults());
   const Assembly& assembly = work.value().assembly;
@@ -77,7 +78,7 @@ const Command& orderCommand() {
         "what, and the rules of the trade."},
        {"Numbered steps under the stages of the work: what to do, why now, and a caution where one is due.",
         "With --json each step's pieces, the paths they travel, the states they take, bonds and joints."},
-       "the pieces lock each other: there is no order",
+       "the pieces lock each other: there is no order; with --prove also: the order cannot be done so",
        "$ dryfit order corner.toml\n"
        "Practice corner: order of work, 7 steps\n"
        "\n"
@@ -99,8 +100,9 @@ const Command& orderCommand() {
         false, &Arguments::prove, nullptr},
        {"--samples", "N", "with --prove: places between the ends of each leg, 1 to 1000; default 8", false,
         nullptr, &Arguments::samples},
-       {"--steps", "A-B", "with --prove: the steps to judge with solids, the others are only played; default all",
-        false, nullptr, &Arguments::steps}},
+       {"--steps", "A-B",
+        "with --prove: the steps to judge with solids, the others are only played; default all", false,
+        nullptr, &Arguments::steps}},
       run};
   return command;
 }

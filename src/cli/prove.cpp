@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <charconv>
-#include <optional>
 
 #include "base/text.h"
 #include "cli/help.h"
@@ -32,8 +31,7 @@ Result<ProofOptions> optionsOf(const Arguments& arguments, int steps) {
   ProofOptions options;
   if (!arguments.samples.empty()) {
     const auto samples = wholeNumber(arguments.samples, 1, kMostSamples);
-    if (!samples)
-      return badOption("--samples", arguments.samples, fmt::format("1 to {}", kMostSamples));
+    if (!samples) return badOption("--samples", arguments.samples, fmt::format("1 to {}", kMostSamples));
     options.samples = *samples;
   }
   if (!arguments.steps.empty()) {
@@ -105,9 +103,9 @@ std::string proofText(const CutWork& work, const OrderOfWork& order, const Proof
       out += fmt::format("... and {} more\n", proof.faults.size() - kMostTold);
       break;
     }
-    const std::string where =
-        f.step == 0 ? "In the end: "
-                    : fmt::format("Step {} ({}): ", f.step, order.steps[static_cast<size_t>(f.step - 1)].event);
+    const std::string where = f.step == 0 ? "In the end: "
+                                          : fmt::format("Step {} ({}): ", f.step,
+                                                        order.steps[static_cast<size_t>(f.step - 1)].event);
     out += wrapped(where + f.text + ".", 5);
   }
   if (told > 0) out += "\n";
@@ -115,11 +113,20 @@ std::string proofText(const CutWork& work, const OrderOfWork& order, const Proof
                      counted(static_cast<size_t>(proof.stepsPlayed), "step", "steps"), proof.stepsJudged,
                      counted(static_cast<size_t>(proof.places), "place", "places"),
                      counted(static_cast<size_t>(proof.pairs), "pair", "pairs"));
-  if (!proof.holds())
-    return out + "\nproved: no, " + counted(proof.faults.size(), "fault", "faults") + "\n";
+  if (!proof.holds()) return out + "\nproved: no, " + counted(proof.faults.size(), "fault", "faults") + "\n";
   return out +
-         "\nproved: yes, nothing passes through anything, every piece is held, every bond touches, all ends at "
+         "\nproved: yes, nothing passes through anything, every piece is held, every bond touches, all ends "
+         "at "
          "home\n";
+}
+
+std::optional<Diagnostic> proofWordsFault(const Arguments& arguments) {
+  if (arguments.prove || (arguments.samples.empty() && arguments.steps.empty())) return {};
+  return Diagnostic{Fault::BadInput,
+                    arguments.samples.empty() ? "--steps" : "--samples",
+                    "says how an order is proved",
+                    "give --prove too",
+                    {}};
 }
 
 Outcome proved(const CutWork& work, const OrderOfWork& order, const Arguments& arguments) {

@@ -1,12 +1,17 @@
 // The proof of an order of work as a command prints it.
 #pragma once
 
+#include <optional>
+
 #include "cli/command.h"
 #include "joint/cut_work.h"
 #include "order/order.h"
 #include "proof/proof.h"
 
 namespace dryfit::cli {
+
+/// What the options of the proof say without --prove.
+std::optional<Diagnostic> proofWordsFault(const Arguments& arguments);
 
 /// Fails: bad input for options that cannot be read; exit 1 with the culprits when the proof does not hold.
 Outcome proved(const CutWork& work, const OrderOfWork& order, const Arguments& arguments);

@@ -71,9 +71,9 @@ Result<bool> comeWithin(const Solid& a, const Placement& worldFromA, const Solid
 
 Result<double> distanceBetween(const Solid& a, const Placement& worldFromA, const Solid& b,
                                const Placement& worldFromB) {
-  return detail::guarded(
-      Fault::WorkFault, "distance", "measuring between solids",
-      [&]() -> Result<double> { return distance(placed(a, worldFromA), placed(b, worldFromB)); });
+  return detail::guarded(Fault::WorkFault, "distance", "measuring between solids", [&]() -> Result<double> {
+    return distance(placed(a, worldFromA), placed(b, worldFromB));
+  });
 }
 
 }  // namespace dryfit
