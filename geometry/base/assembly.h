@@ -48,6 +48,9 @@ struct Unit {
   std::string name;
   int parent = -1;
   Placement benchFromWorld;
+  /// What carries it for a while, set in its place in its parent, until it is bonded there or turned: "wedges
+  /// under its bottom edge". Empty: what it touches there.
+  std::string heldBy{};
 };
 
 /// A range of states of one piece in which a statement holds; default: in every state.

@@ -11,6 +11,7 @@ namespace {
 /// Takes in a setting-out of its own as a unit of this one.
 void takeIn(DoorwayDrawing& d, SettingOut leaf) {
   const int unit = d.unit(leaf.units.front().name, d.work.units.front().name);
+  d.work.units[static_cast<size_t>(unit)].heldBy = "wedges under its bottom edge";
   const int members = static_cast<int>(d.work.members.size()),
             joints = static_cast<int>(d.work.joints.size());
   for (Member& m : leaf.members) {

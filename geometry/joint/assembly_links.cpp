@@ -44,7 +44,8 @@ struct Linker {
 
   void unitsAndPivots() {
     assembly().title = work.title;
-    for (const UnitMark& u : work.units) assembly().units.push_back({u.name, u.parent, u.benchFromWorld});
+    for (const UnitMark& u : work.units)
+      assembly().units.push_back({u.name, u.parent, u.benchFromWorld, u.heldBy});
     assembly().pivots = pivotsOf(work, made, out.pieces);
   }
 

@@ -29,6 +29,11 @@ std::string openAt(const Assembly& assembly, const Undone& u) {
   return "";
 }
 
+/// What carries a unit where it is set, for the while.
+std::string heldText(const std::string& heldBy) {
+  return heldBy.empty() ? "" : " Until it is fixed it is held by " + heldBy + ".";
+}
+
 /// Standing pieces that a joint shares with the group, in file order of the pieces.
 std::vector<int> partnersOf(const Assembly& assembly, const Undone& u) {
   std::vector<int> out;
@@ -205,9 +210,11 @@ std::string textOf(const Assembly& assembly, const UnitPlan& plan, size_t place)
   if (!event.moves) return "Form " + subject + " in its place.";
   const std::vector<int> partners = partnersOf(assembly, u);
   const bool unit = event.kind == Event::Kind::Unit;
-  if (partners.empty() || (unit && partners.size() > kMostPartners)) return "Set " + subject + " in place.";
+  const std::string held = unit ? heldText(assembly.units[event.index].heldBy) : "";
+  if (partners.empty() || (unit && partners.size() > kMostPartners))
+    return "Set " + subject + " in place." + held;
   if (partners.size() > kMostPartners) return "Put " + subject + " in place, joined to what stands.";
-  return (unit ? "Bring " : "Put ") + subject + " to " + listed(namesOf(assembly, partners)) + ".";
+  return (unit ? "Bring " : "Put ") + subject + " to " + listed(namesOf(assembly, partners)) + "." + held;
 }
 
 std::string whyOf(Scene& scene, const UnitPlan& plan, size_t place) {

@@ -30,6 +30,15 @@ bool Bench::within(int body, int ofUnit) const {
   return u == ofUnit;
 }
 
+bool Bench::bondedHere(int ofUnit) const {
+  return std::any_of(bonds.begin(), bonds.end(), [&](const Bond& bond) {
+    bool in = false, out = false;
+    for (int b : bond.between)
+      (within(b, ofUnit) ? in : out) |= static_cast<bool>(stands[static_cast<size_t>(b)]);
+    return in && out;
+  });
+}
+
 std::string listed(const Bench& bench, const std::vector<int>& bodies) {
   constexpr size_t kMost = 3;
   std::string out;

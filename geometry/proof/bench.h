@@ -16,10 +16,11 @@ struct Bench {
 
   const Assembly& assembly;
   int unit = -1;
-  std::vector<int> states;        ///< per body, kept from bench to bench
-  std::vector<bool> stands;       ///< on this bench
-  std::vector<bool> placed;       ///< on any bench so far
-  std::vector<int> lain;          ///< what came first here: it lies on the bench
+  std::vector<int> states;   ///< per body, kept from bench to bench
+  std::vector<bool> stands;  ///< on this bench
+  std::vector<bool> placed;  ///< on any bench so far
+  std::vector<int> lain;     ///< what came first here: it lies on the bench
+  std::vector<int> propped;  ///< units that came here and are held for a while by what Unit::heldBy names
   std::vector<double> anglesRad;  ///< per pivot
   std::vector<int> pivotOrder;    ///< those not at home as the step's pose tells them: the first carries
   std::vector<Bond> bonds;        ///< made so far, anywhere
@@ -29,6 +30,8 @@ struct Bench {
   Put put(int body) const;
   std::vector<int> standing() const;
   bool within(int body, int ofUnit) const;
+  /// A bond ties a piece of the unit to one that stands here and is none of it.
+  bool bondedHere(int ofUnit) const;
 };
 
 /// "a", "a and b", "a, b and 3 more".

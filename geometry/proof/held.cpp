@@ -44,11 +44,18 @@ bool captive(Judge& judge, const Put& a, const Put& b) {
   return false;
 }
 
+/// Of a propped unit its first piece: the rest of it hangs on that one.
 std::vector<int> groundOf(const Bench& bench, const std::vector<int>& standing) {
   std::vector<int> ground;
   for (int b : standing)
     if (bench.assembly.bodies[static_cast<size_t>(b)].formed) ground.push_back(b);
-  return ground.empty() ? bench.lain : ground;
+  if (ground.empty()) ground = bench.lain;
+  for (int unit : bench.propped) {
+    const auto first = std::find_if(standing.begin(), standing.end(),
+                                    [&](int b) { return bench.within(b, unit) && !contains(ground, b); });
+    if (first != standing.end()) ground.push_back(*first);
+  }
+  return ground;
 }
 
 }  // namespace

@@ -33,6 +33,7 @@ struct ProofOptions {
   /// Steps judged with solids, counted from 1; the rest are played without, so that all stands where it
   /// should.
   int firstStep = 1, lastStep = 1 << 30;
+  int every = 1;  ///< of those each so-manieth, from the first on
 };
 
 struct ProofFault {

@@ -2,16 +2,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
-#include <numbers>
 #include <set>
 
-#include "base/text.h"
 #include "base/tolerance.h"
 #include "proof/bench.h"
-#include "proof/held.h"
 #include "proof/motion.h"
 #include "proof/needs.h"
+#include "proof/poses.h"
+#include "proof/standing.h"
 
 namespace dryfit {
 
@@ -21,14 +19,8 @@ namespace {
 
 using Kind = ProofFault::Kind;
 
-constexpr double kSameAngleRad = 1e-9;
-
 bool contains(const std::vector<int>& all, int body) {
   return std::find(all.begin(), all.end(), body) != all.end();
-}
-
-double degrees(double rad) {
-  return rad * 180 / std::numbers::pi;
 }
 
 class Replay {
@@ -38,14 +30,16 @@ class Replay {
         options_(options),
         judge_(work),
         bench_(work.assembly),
-        needs_(work.assembly) {
+        needs_(work.assembly),
+        standing_(judge_, bench_, findings_) {
     bench_.anglesRad.assign(assembly_.pivots.size(), 0);
   }
 
   Result<Proof> run(const OrderOfWork& order) {
     for (const Step& step : order.steps) {
       findings_.at(++proof_.stepsPlayed);
-      judging_ = proof_.stepsPlayed >= options_.firstStep && proof_.stepsPlayed <= options_.lastStep;
+      judging_ = proof_.stepsPlayed >= options_.firstStep && proof_.stepsPlayed <= options_.lastStep &&
+                 (proof_.stepsPlayed - options_.firstStep) % options_.every == 0;
       proof_.stepsJudged += judging_;
       play(step);
       if (judge_.failure()) return *judge_.failure();
@@ -65,16 +59,18 @@ class Replay {
         step.event == "fit" || step.event == "drive" || step.event == "fasten" || step.event == "form";
     std::vector<int> coming;
     if (places) coming = step.bodies;
-    posed(step);
+    takePose(bench_, step, findings_);
     for (const StateChange& c : step.changes) change(c, step.event == "trim");
     for (const Move& move : step.moves) play(step, move, coming);
     for (int b : coming)
       if (!bench_.stands[at(b)]) comesByItself(b, step);
     for (int b : step.bodies)
       if (!bench_.stands[at(b)]) needs(b, "it is worked on");
-    if (judging_) standsClear();
-    for (const Bond& bond : step.bonds) make(bond);
-    if (judging_) held();
+    if (judging_) proof_.mostMm3 = std::max(proof_.mostMm3, standing_.clear());
+    standing_.forgetTouched();
+    for (const Bond& bond : step.bonds) standing_.make(bond, judging_);
+    std::erase_if(bench_.propped, [&](int unit) { return bench_.bondedHere(unit); });
+    if (judging_) standing_.held();
     for (const std::string& text : needs_.play(bench_, step, coming))
       findings_.add(Kind::Missing, step.bodies, text);
   }
@@ -95,13 +91,14 @@ class Replay {
     bench_.unit = unit;
     bench_.stands.assign(bench_.stands.size(), false);
     bench_.lain.clear();
+    bench_.propped.clear();
     bench_.anglesRad.assign(bench_.anglesRad.size(), 0);
     bench_.pivotOrder.clear();
   }
 
   const std::string& unitName(int unit) const { return assembly_.units[at(unit)].name; }
 
-  /// A bench is left with all of its unit on it, everything shut.
+  /// A bench is left with all of its unit on it, held by nothing for a while any more, everything shut.
   void leaveBench() {
     if (bench_.unit < 0) return;
     std::vector<int> lacking;
@@ -110,6 +107,8 @@ class Replay {
     if (!lacking.empty())
       findings_.add(Kind::Missing, lacking,
                     fmt::format("{} is left without {}", unitName(bench_.unit), listed(bench_, lacking)));
+    bench_.propped.clear();
+    if (judging_) standing_.held();
     for (int p : bench_.pivotOrder)
       findings_.add(Kind::OutOfTurn, assembly_.pivots[at(p)].bodies,
                     fmt::format("{} is left standing open on pivot {}", unitName(bench_.unit),
@@ -118,63 +117,22 @@ class Replay {
 
   int count() const { return static_cast<int>(assembly_.bodies.size()); }
 
-  // Poses.
-
-  static double angleIn(const Pose& pose, int pivot) {
-    for (const PivotAt& p : pose)
-      if (p.pivot == pivot) return p.angleRad;
-    return 0;
-  }
-
-  /// What stands keeps its pose but by a turn; what comes may come in any.
-  void posed(const Step& step) {
-    std::vector<double> now(assembly_.pivots.size(), 0);
-    for (int p = 0; p < static_cast<int>(now.size()); ++p) {
-      now[at(p)] = angleIn(step.pose, p);
-      double kept = bench_.anglesRad[at(p)];
-      if (step.event == "turn" && p == pivotTurned(step)) kept += step.moves.front().legs.front().angleRad;
-      const auto& bodies = assembly_.pivots[at(p)].bodies;
-      const bool stands =
-          std::any_of(bodies.begin(), bodies.end(), [&](int b) { return bench_.stands[at(b)]; });
-      if (stands && std::abs(kept - now[at(p)]) > kSameAngleRad)
-        findings_.add(Kind::OutOfTurn, bodies,
-                      fmt::format("{} stands at {} degrees on its pivot and the step has it at {}",
-                                  assembly_.pivots[at(p)].name, plainNumber(degrees(kept)),
-                                  plainNumber(degrees(now[at(p)]))));
-    }
-    bench_.anglesRad = now;
-    bench_.pivotOrder.clear();
-    for (const PivotAt& p : step.pose)
-      if (std::abs(p.angleRad) > kSameAngleRad) bench_.pivotOrder.push_back(p.pivot);
-  }
-
-  /// The pivot about whose line the step turns what hangs on it; -1 for none.
-  int pivotTurned(const Step& step) const {
-    if (step.moves.empty() || step.moves.front().legs.empty()) return -1;
-    const Leg& leg = step.moves.front().legs.front();
-    for (const PivotAt& p : step.pose) {
-      const Pivot& pivot = assembly_.pivots[at(p.pivot)];
-      if (length(leg.direction - pivot.axis) < tolerance::kDirection &&
-          length(cross(leg.through - pivot.through, pivot.axis)) < tolerance::kPoint &&
-          std::all_of(step.moves.front().bodies.begin(), step.moves.front().bodies.end(),
-                      [&](int b) { return contains(pivot.bodies, b); }))
-        return p.pivot;
-    }
-    return -1;
-  }
-
   // Changes.
 
   void change(const StateChange& c, bool trim) {
     int& state = bench_.states[at(c.body)];
     const auto& states = assembly_.bodies[at(c.body)].states;
+    if (c.from < 0 || c.from + 1 >= static_cast<int>(states.size())) {
+      findings_.add(Kind::OutOfTurn, {c.body}, id(c.body) + " has no state after the one it is changed from");
+      return;
+    }
     if (state != c.from)
       findings_.add(Kind::OutOfTurn, {c.body},
                     fmt::format("{} is \"{}\" and the step changes it from \"{}\"", id(c.body),
                                 states[at(state)].name, states[at(c.from)].name));
     const Put before = bench_.put(c.body);
     state = c.from + 1;
-    changed_.push_back(c.body);
+    standing_.touched(c.body);
     if (!trim || !judging_) return;
     const double added = judge_.addedMm3(before, bench_.put(c.body));
     if (added > tolerance::kOverlapVolume)
@@ -195,7 +153,7 @@ class Replay {
   void play(const Step& step, const Move& move, const std::vector<int>& coming) {
     const bool turns = step.event == "turn";
     const std::vector<int> movers = bodiesOf(move);
-    if (turns && pivotTurned(step) < 0)
+    if (turns && pivotTurned(assembly_, step) < 0)
       findings_.add(Kind::OutOfTurn, movers, listed(bench_, movers) + " turn about no pivot of theirs");
     for (int b : movers) {
       if (turns && !bench_.stands[at(b)]) needs(b, "it is turned");
@@ -203,10 +161,17 @@ class Replay {
         findings_.add(Kind::OutOfTurn, {b}, id(b) + " moves and the step does not bring it");
       if (!turns) firstTime(b, move.unit);
     }
+    if (move.unit >= 0 && assembly_.units[at(move.unit)].parent != step.unit)
+      findings_.add(Kind::OutOfTurn, movers,
+                    unitName(move.unit) + " comes to a bench where it does not belong");
     notTorn(movers);
     if (judging_)
       proof_.places += judgeMotion(judge_, bench_, {movers, move.legs, !turns}, options_.samples, findings_);
     for (int b : movers) stand(b);
+    if (turns && !movers.empty())
+      std::erase_if(bench_.propped, [&](int unit) { return bench_.within(movers.front(), unit); });
+    else if (move.unit >= 0 && !assembly_.units[at(move.unit)].heldBy.empty())
+      bench_.propped.push_back(move.unit);
   }
 
   void firstTime(int body, int unit) {
@@ -233,7 +198,7 @@ class Replay {
 
   void stand(int body) {
     bench_.stands[at(body)] = bench_.placed[at(body)] = true;
-    changed_.push_back(body);
+    standing_.touched(body);
   }
 
   /// Only the first on a bench and what is formed come without a way.
@@ -245,53 +210,6 @@ class Replay {
       if (!contains(bench_.lain, body)) findings_.add(Kind::Missing, {body}, id(body) + " comes by no way");
     }
     stand(body);
-  }
-
-  // What stands.
-
-  /// Pairs of which one came, changed or turned; the others were looked at before.
-  void standsClear() {
-    const std::vector<int> standing = bench_.standing();
-    for (int a : standing) {
-      for (int b : standing) {
-        if (a >= b) continue;
-        const double shared = judge_.shared(bench_.put(a), bench_.put(b));
-        if (shared <= tolerance::kOverlapVolume) proof_.mostMm3 = std::max(proof_.mostMm3, shared);
-        if (shared <= tolerance::kOverlapVolume || !overlapping_.insert({a, b}).second) continue;
-        const bool bIsNew = contains(changed_, b) && !contains(changed_, a);
-        const int culprit = bIsNew ? b : a, other = bIsNew ? a : b;
-        findings_.add(Kind::Overlaps, {culprit, other},
-                      fmt::format("{} stands in {}: they share {:.3g} mm3", id(culprit), id(other), shared));
-      }
-    }
-    changed_.clear();
-  }
-
-  void make(const Bond& bond) {
-    for (int b : bond.between)
-      if (!bench_.stands[at(b)]) needs(b, "a bond (" + bond.kind + ") is asked of it");
-    if (judging_ && !joinedByTouch(judge_, bench_, bond.between)) {
-      const double apart = bond.between.size() == 2
-                               ? judge_.distanceMm(bench_.put(bond.between[0]), bench_.put(bond.between[1]))
-                               : 0;
-      findings_.add(Kind::Apart, bond.between,
-                    fmt::format("a bond ({}) is asked of {}, which do not touch{}", bond.kind,
-                                listed(bench_, bond.between),
-                                apart > 0 ? fmt::format(": they stand {:.3g} mm apart", apart) : ""));
-    }
-    bench_.bonds.push_back(bond);
-  }
-
-  void held() {
-    const std::vector<int> loose = unheld(judge_, bench_);
-    std::vector<int> fresh;
-    for (int b : loose)
-      if (loose_.insert(b).second) fresh.push_back(b);
-    if (fresh.empty()) return;
-    findings_.add(
-        Kind::Floats, fresh,
-        fmt::format("nothing holds {}: no chain of contacts or bonds leads to {}", listed(bench_, fresh),
-                    bench_.lain.empty() ? "anything" : "the bench or the wall"));
   }
 
   // The end.
@@ -317,11 +235,10 @@ class Replay {
   Bench bench_;
   Needs needs_;
   Findings findings_;
+  Standing standing_;
   Proof proof_;
   bool judging_ = true;
-  std::set<int> benches_, loose_;
-  std::set<std::pair<int, int>> overlapping_;
-  std::vector<int> changed_;
+  std::set<int> benches_;
 };
 
 }  // namespace

@@ -11,7 +11,7 @@ namespace dryfit::reading {
 namespace {
 
 constexpr const char* kWholeWork = "work";
-const std::vector<std::string> kKeys{"name", "pieces", "parent", "bench_turn", "keep_horns"};
+const std::vector<std::string> kKeys{"name", "pieces", "parent", "bench_turn", "keep_horns", "held_by"};
 
 /// A [[unit]] as written; `parent` is an index into the list of these, -1 for none.
 struct Written {
@@ -50,6 +50,8 @@ Written readUnit(const TableEntry& entry, ReadState& state) {
   if (const auto slot = table.find("bench_turn")) unit.mark.benchFromWorld = readBenchTurn(*slot);
   if (const auto slot = table.find("keep_horns"))
     unit.mark.keepHorns = flagOf(*slot, "keeping of horns").value_or(false);
+  if (const auto slot = table.find("held_by"))
+    unit.mark.heldBy = textOf(*slot, "what holds it till it is fixed").value_or("");
   return unit;
 }
 

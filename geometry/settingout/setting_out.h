@@ -158,6 +158,7 @@ struct UnitMark {
   Placement benchFromWorld;
   bool keepHorns = false;  ///< horns stay on in this unit and are cut in the next one up
   SourcePlace where;
+  std::string heldBy{};  ///< as Unit::heldBy
 };
 
 struct StageMark {

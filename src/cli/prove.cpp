@@ -5,8 +5,8 @@
 #include <charconv>
 
 #include "base/text.h"
+#include "base/tolerance.h"
 #include "cli/help.h"
-#include "cli/json.h"
 #include "cli/table.h"
 
 namespace dryfit::cli {
@@ -73,6 +73,8 @@ const char* nameOf(ProofFault::Kind kind) {
   return "";
 }
 
+}  // namespace
+
 Json proofJson(const Assembly& assembly, const Proof& proof) {
   Json faults = Json::array();
   for (const ProofFault& f : proof.faults) {
@@ -93,8 +95,6 @@ Json proofJson(const Assembly& assembly, const Proof& proof) {
           {"faults", std::move(faults)}};
 }
 
-}  // namespace
-
 std::string proofText(const CutWork& work, const OrderOfWork& order, const Proof& proof) {
   std::string out = work.title + ": proof of the order of work\n\n";
   size_t told = 0;
@@ -109,10 +109,12 @@ std::string proofText(const CutWork& work, const OrderOfWork& order, const Proof
     out += wrapped(where + f.text + ".", 5);
   }
   if (told > 0) out += "\n";
-  out += fmt::format("{} played, {} of them judged with solids: {} on the ways, {} of solids compared.\n",
-                     counted(static_cast<size_t>(proof.stepsPlayed), "step", "steps"), proof.stepsJudged,
-                     counted(static_cast<size_t>(proof.places), "place", "places"),
-                     counted(static_cast<size_t>(proof.pairs), "pair", "pairs"));
+  out += fmt::format(
+      "{} played, {} of them judged with solids: {} on the ways, {} of solids compared.\n"
+      "At rest no two that touch share more than {:.1g} mm3 (up to {:.0g} is rounding).\n",
+      counted(static_cast<size_t>(proof.stepsPlayed), "step", "steps"), proof.stepsJudged,
+      counted(static_cast<size_t>(proof.places), "place", "places"),
+      counted(static_cast<size_t>(proof.pairs), "pair", "pairs"), proof.mostMm3, tolerance::kOverlapVolume);
   if (!proof.holds()) return out + "\nproved: no, " + counted(proof.faults.size(), "fault", "faults") + "\n";
   return out +
          "\nproved: yes, nothing passes through anything, every piece is held, every bond touches, all ends "

@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "cli/command.h"
+#include "cli/json.h"
 #include "joint/cut_work.h"
 #include "order/order.h"
 #include "proof/proof.h"
@@ -16,6 +17,8 @@ std::optional<Diagnostic> proofWordsFault(const Arguments& arguments);
 /// Fails: bad input for options that cannot be read; exit 1 with the culprits when the proof does not hold.
 Outcome proved(const CutWork& work, const OrderOfWork& order, const Arguments& arguments);
 
+/// As assets/schemas/proof.schema.json.
+Json proofJson(const Assembly& assembly, const Proof& proof);
 std::string proofText(const CutWork& work, const OrderOfWork& order, const Proof& proof);
 
 }  // namespace dryfit::cli

@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include "cli/json.h"
+#include "cli/prove.h"
 #include "unit/hand_made_work.h"
 #include "unit/schema_judge.h"
 
@@ -54,6 +55,12 @@ Plain handMade(const std::string& name) {
   if (name == "fit") return printedPlain(fitJson(work.assembly, handMadeFit()));
   if (name == "explain") return printedPlain(explainJson(handMadeExplanation()));
   if (name == "blocks") return printedPlain(blocksJson(work.assembly, handMadeBlocks()));
+  if (name == "proof") {
+    Proof proof;
+    proof.faults = {{ProofFault::Kind::Passes, 2, {1, 0}, "bar would pass through post"},
+                    {ProofFault::Kind::OutOfTurn, 0, {}, "left open"}};
+    return printedPlain(proofJson(work.assembly, proof));
+  }
   return printedPlain(orderJson(work.assembly, handMadeOrder()));
 }
 
@@ -68,7 +75,8 @@ void objectsIn(const Plain& json, const Plain::json_pointer& at, std::vector<Pla
 }
 
 class Schemas : public testing::TestWithParam<std::string> {};
-INSTANTIATE_TEST_SUITE_P(Schemas, Schemas, testing::Values("pieces", "fit", "blocks", "order", "explain"));
+INSTANTIATE_TEST_SUITE_P(Schemas, Schemas,
+                         testing::Values("pieces", "fit", "blocks", "order", "explain", "proof"));
 
 TEST_P(Schemas, AcceptWhatIsPrinted) {
   std::string why;
@@ -131,7 +139,8 @@ INSTANTIATE_TEST_SUITE_P(
         Wrong{"pieces", "/pieces/0/states", "[]"}, Wrong{"fit", "/faults/0/kind", "\"ugly\""},
         Wrong{"fit", "/stages/0/overlaps/0/volume_mm3", "-1"},
         Wrong{"blocks", "/pairs/0/direction", "[2, 0, 0]"}, Wrong{"order", "/steps/0/event", "\"dance\""},
-        Wrong{"order", "/steps/0/n", "0"}, Wrong{"explain", "/sizes/0/from", "\"guessed\""},
+        Wrong{"order", "/steps/0/n", "0"}, Wrong{"proof", "/faults/0/kind", "\"odd\""},
+        Wrong{"proof", "/faults/0/step", "0"}, Wrong{"explain", "/sizes/0/from", "\"guessed\""},
         Wrong{"explain", "/sizes/0/unit", "\"cm\""}, Wrong{"explain", "/sizes/0/line", "0"},
         Wrong{"explain", "/sizes/2/value", "[1, true]"},
         Wrong{"order", "/steps/1/moves/0/legs/0/kind", "\"straight\""}));
