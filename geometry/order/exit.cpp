@@ -105,7 +105,10 @@ class Search {
       if (!node.ways.empty() &&
           length(cross(ways_[w].way, ways_[node.ways.back()].way)) < tolerance::kDirection)
         continue;
-      if (++sweeps_ > kMostSweeps) return;
+      if (++sweeps_ > kMostSweeps) {
+        scene_.noteCutShort();
+        return;
+      }
       if (best_ && !mayBeBetter(node, w)) continue;
       const auto freeAfterMm = scene_.freeWay(movers_, standers_, node.offset, ways_[w].way);
       if (!freeAfterMm) {

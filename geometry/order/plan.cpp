@@ -2,6 +2,7 @@
 
 #include "base/require.h"
 #include "order/order.h"
+#include "order/steps.h"
 #include "order/words.h"
 
 namespace dryfit {
@@ -103,7 +104,7 @@ std::vector<int> bodiesOf(const std::vector<Placed>& placed) {
   return bodies;
 }
 
-Step stepOf(Scene& scene, const UnitPlan& plan, size_t place, JointsClosed& joints) {
+Step stepOf(Scene& scene, const UnitPlan& plan, size_t place, JointsClosed& joints, bool withReasons) {
   const Assembly& assembly = scene.assembly();
   const Undone& u = plan.forwards[place];
   const Event& event = plan.bench.events[u.event];
@@ -123,7 +124,7 @@ Step stepOf(Scene& scene, const UnitPlan& plan, size_t place, JointsClosed& join
     step.moves.push_back({unit ? std::vector<int>{} : step.bodies, unit ? event.index : -1, u.legs});
   }
   step.text = textOf(assembly, plan, place);
-  step.why = whyOf(scene, plan, place);
+  if (withReasons) step.why = whyOf(scene, plan, place);
   if (const int rule = plan.ruleOfEvent[u.event]; rule >= 0) step.rule = assembly.rules[rule].name;
   return step;
 }
@@ -143,19 +144,26 @@ Locked lockedOf(Scene& scene, const UnitPlan& plan) {
 
 }  // namespace
 
+OrderOfWork order::stepsOf(Scene& scene, const std::vector<UnitPlan>& plans, bool withReasons) {
+  JointsClosed joints(scene.assembly());
+  OrderOfWork work;
+  for (const UnitPlan& plan : plans) {
+    joints.newBench();
+    for (size_t place = 0; place < plan.forwards.size(); ++place)
+      work.steps.push_back(stepOf(scene, plan, place, joints, withReasons));
+  }
+  return work;
+}
+
 std::variant<OrderOfWork, Locked> plan(const Assembly& assembly, const OrderOptions& options) {
   requireSound(assembly);
   Scene scene(assembly);
-  JointsClosed joints(assembly);
-  OrderOfWork work;
+  std::vector<UnitPlan> plans;
   for (const int unit : unitsBottomUp(assembly)) {
-    const UnitPlan planned = planUnit(scene, unit, options.byShape);
-    if (!planned.done) return lockedOf(scene, planned);
-    joints.newBench();
-    for (size_t place = 0; place < planned.forwards.size(); ++place)
-      work.steps.push_back(stepOf(scene, planned, place, joints));
+    plans.push_back(planUnit(scene, unit, options.byShape));
+    if (!plans.back().done) return lockedOf(scene, plans.back());
   }
-  return work;
+  return stepsOf(scene, plans, true);
 }
 
 std::vector<Leg> wayOut(const Assembly& assembly, const std::vector<int>& states,

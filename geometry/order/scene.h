@@ -88,6 +88,9 @@ class Scene {
   /// Standing sets among which a group found no way out. Among more pieces it finds none either: those
   /// searches need not be made again.
   std::vector<std::vector<Placed>>& shutIn(const std::vector<Placed>& group) { return shutIn_[group]; }
+  /// True when some search for a way out ended at its limit (kMostSweeps): that it found none proves nothing.
+  bool cutShort() const { return cutShort_; }
+  void noteCutShort() { cutShort_ = true; }
 
  private:
   struct Solid {
@@ -131,6 +134,7 @@ class Scene {
   std::map<std::vector<Placed>, std::vector<std::vector<Placed>>> shutIn_;
   /// By piece, its offset and the way; of the displaced ones only those asked for of late.
   std::unordered_map<Travel, std::unique_ptr<MeshAlong>, TravelHash> alongs_, displaced_;
+  bool cutShort_ = false;
 };
 
 /// "-X", "+Z", or "(0.707, 0.000, 0.707)".

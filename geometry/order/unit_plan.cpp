@@ -45,6 +45,8 @@ std::vector<Edge> mends(const Assembly& assembly, const Bench& bench, const Undo
   return edges;
 }
 
+}  // namespace
+
 /// Where changes of pieces are undone too soon: if undoing them last of all goes, adds one mend at a time,
 /// one that settles all before one that only gets further, so that only the changes in question move.
 UndoRun undoWithMends(Scene& scene, const Bench& bench, UndoOptions options) {
@@ -70,6 +72,8 @@ UndoRun undoWithMends(Scene& scene, const Bench& bench, UndoOptions options) {
   }
   return best.done() ? best : last;
 }
+
+namespace {
 
 UndoRun solve(Scene& scene, const Bench& bench, const std::vector<bool>& rules) {
   UndoOptions options;

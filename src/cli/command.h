@@ -15,9 +15,10 @@ struct Arguments : PictureWords {
   std::string file;  ///< the work file, or what else the command is about
   bool json = false;
   bool byShape = false;
-  std::string out;   ///< path of the file to write
-  std::string only;  ///< beginning of piece ids
-  std::string key;   ///< a second operand: a key, or how keys begin
+  std::vector<std::string> why;  ///< two things of the work
+  std::string out;               ///< path of the file to write
+  std::string only;              ///< beginning of piece ids
+  std::string key;               ///< a second operand: a key, or how keys begin
   bool markdown = false;
   bool prove = false;
   std::string samples, steps;  ///< of the proof, as typed
@@ -32,6 +33,7 @@ struct OptionSpec {
   std::string Arguments::*text = nullptr;  ///< where a value goes
   /// Where values go of an option that may be given again.
   std::vector<std::string> Arguments::*texts = nullptr;
+  int atOnce = 1;  ///< values after it; more than one: it may not be given again
 };
 
 /// What a command came to.

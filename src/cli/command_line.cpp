@@ -40,7 +40,8 @@ struct Reader {
   CLI::Option* addOption(CLI::App& sub, const OptionSpec& option) {
     if (option.flag) return sub.add_flag(option.names, arguments.*option.flag)->disable_flag_override();
     if (option.text) return sub.add_option(option.names, arguments.*option.text);
-    return sub.add_option(option.names, arguments.*option.texts)->allow_extra_args(false);
+    CLI::Option* list = sub.add_option(option.names, arguments.*option.texts);
+    return option.atOnce > 1 ? list->expected(option.atOnce) : list->allow_extra_args(false);
   }
 
   /// The command that the line named; null when it named none.
@@ -120,7 +121,7 @@ std::string briefName(const OptionSpec& option) {
 /// A value missing, one too many, or given to a flag.
 std::string misused(const OptionSpec& option, const std::string& error) {
   if (option.flag) return briefName(option) + " takes no value";
-  if (error.find("missing") != std::string::npos)
+  if (error.find("missing") != std::string::npos || option.atOnce > 1)
     return briefName(option) + " needs " + option.value + " after it";
   return briefName(option) + " may be given only once";
 }

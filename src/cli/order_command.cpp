@@ -7,6 +7,7 @@
 #include "cli/prove.h"
 #include "cli/report.h"
 #include "cli/table.h"
+#include "cli/why_report.h"
 
 namespace dryfit::cli {
 
@@ -32,6 +33,7 @@ Outcome run(const Arguments& arguments) {
   const Result<CutWork> work = loadWork(arguments.file);
   if (!work) return failed(work.faults());
   const Assembly& assembly = work.value().assembly;
+  if (!arguments.why.empty()) return whyOutcome(assembly, arguments);
   const auto planned = plan(assembly, {arguments.byShape});
   if (const auto* locked = std::get_if<Locked>(&planned)) return failed({lockedFault(assembly, *locked)});
   const auto& order = std::get<OrderOfWork>(planned);
@@ -102,7 +104,8 @@ const Command& orderCommand() {
         nullptr, &Arguments::samples},
        {"--steps", "A-B",
         "with --prove: the steps to judge with solids, the others are only played; default all", false,
-        nullptr, &Arguments::steps}},
+        nullptr, &Arguments::steps},
+       whyOption()},
       run};
   return command;
 }
