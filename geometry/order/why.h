@@ -39,8 +39,7 @@ struct WhyLink {
   enum class Kind {
     Shape,   ///< with `then` in place `first` has no way in, tried
     ShutIn,  ///< `then` is one of several that together leave `first` no way in, tried
-    Needs,   ///< `then` is done to it, or needs it in place
-    Bond,    ///< `then` bonds it to something that stays
+    Needs,   ///< `then` is done to it, bonds it, or needs it in place
     Swing,   ///< it goes in before `then` is turned, or would stand in the way of the turn
     Cut,     ///< it is cut before `then` goes where the waste was
     Base,    ///< the unit is built on it

@@ -30,7 +30,6 @@ class Stuck {
       links.insert(links.end(), more.begin(), more.end());
     };
     add(rulesOf(from));
-    add(bondsOf(from));
     add(cutsOf(from));
     add(swingsOf(from));
     add(shapesOf(from));
@@ -76,22 +75,6 @@ class Stuck {
         links.push_back({from, e.then, WhyLink::Kind::Rule});
         links.back().rule = e.rule;
       }
-    return links;
-  }
-
-  std::vector<FoundLink> bondsOf(int from) const {
-    std::vector<FoundLink> links;
-    if (!event(from).comes()) return links;
-    const std::vector<Placed> standing = standingBut(event(from).bodies);
-    for (const int then : run_.stuck) {
-      if (then == from || !operation(then)) continue;
-      std::vector<const Bond*> bonds;
-      for (const Bond& b : operation(then)->bonds) bonds.push_back(&b);
-      if (const auto tie = tieOf(event(from).bodies, standing, bonds)) {
-        links.push_back({from, then, WhyLink::Kind::Bond});
-        links.back().tie = tie;
-      }
-    }
     return links;
   }
 

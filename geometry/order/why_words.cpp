@@ -58,21 +58,15 @@ std::string shapeText(const Assembly& assembly, const Bench& bench, const FoundL
 }
 
 std::string needsText(const Assembly& assembly, const Event& first, const Event& then) {
-  const std::string who = eventName(assembly, first), what = eventName(assembly, then);
-  if (then.kind == Event::Kind::Operation && then.comes())
-    return capital(what) +
-           (assembly.operations[then.index].kind == Operation::Kind::Drive ? " can only be driven where "
-                                                                           : " can only go in where ") +
-           who + (first.comes() ? agreeing(who, " already stands.", " already stand.") : " is done.");
-  return capital(what) + " can only be done once " + who +
-         (first.comes() ? agreeing(who, " is in place.", " are in place.") : " is done.");
-}
-
-std::string bondText(const Assembly& assembly, const Event& first, const Event& then, const Tie& tie) {
-  const std::string who = first.bodies.size() > 1 ? called(assembly, tie.inside) : "it";
-  return capital(eventName(assembly, first)) + " must be in place before " + eventName(assembly, then) +
-         ": from then on " + who + " is held to " + called(assembly, tie.outside) + " by " + tie.bond->kind +
-         ", and nothing moves while it is.";
+  const std::string who = eventName(assembly, first), what = capital(eventName(assembly, then));
+  const bool driven = then.comes() && then.kind == Event::Kind::Operation &&
+                      assembly.operations[then.index].kind == Operation::Kind::Drive;
+  const std::string can = driven         ? " can only be driven "
+                          : then.comes() ? " can only go in "
+                                         : " can only be done ";
+  if (!first.comes()) return what + can + "once " + who + " is done.";
+  if (then.comes()) return what + can + "where " + who + agreeing(who, " already stands.", " already stand.");
+  return what + can + "once " + who + agreeing(who, " is in place.", " are in place.");
 }
 
 std::string swingText(const Assembly& assembly, const Bench& bench, const FoundLink& link) {
@@ -161,9 +155,6 @@ WhyLink toldLink(Scene& scene, const Bench& bench, const FoundLink& found) {
       break;
     case WhyLink::Kind::Needs:
       link.text = needsText(assembly, first, then);
-      break;
-    case WhyLink::Kind::Bond:
-      link.text = bondText(assembly, first, then, *found.tie);
       break;
     case WhyLink::Kind::Swing:
       link.text = swingText(assembly, bench, found);

@@ -17,7 +17,6 @@ struct FoundLink {
   std::vector<WhyStop> stops{};  ///< all ways in which `first` is stopped
   int rule = -1;
   int body = -1;  ///< Cut: what is cut
-  std::optional<Tie> tie{};
   std::optional<Struck> struck{};
 };
 

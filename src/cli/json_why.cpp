@@ -32,8 +32,6 @@ const char* nameOf(WhyLink::Kind kind) {
       return "shut in";
     case WhyLink::Kind::Needs:
       return "needs";
-    case WhyLink::Kind::Bond:
-      return "bond";
     case WhyLink::Kind::Swing:
       return "swing";
     case WhyLink::Kind::Cut:
