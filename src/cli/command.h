@@ -75,6 +75,7 @@ const Command& pictureCommand();
 const Command& stepsCommand();
 const Command& explainCommand();
 const Command& jointsCommand();
+const Command& cardCommand();
 const Command& keysCommand();
 const Command& newCommand();
 /// All of them, in the manual's order.

@@ -26,6 +26,7 @@ const std::map<std::string, std::set<std::string>>& allowed() {
       {"proof", {"base", "solid", "piece", "joint", "order"}},  // of order the plain order alone: below
       {"exchange", {"base", "solid", "piece"}},
       {"check", {"base", "solid", "piece", "settingout", "timber", "joint", "doorset", "fit", "order"}},
+      {"card", {"base", "solid", "piece", "settingout", "joint"}},
       {"drawing", {"base", "solid", "piece", "settingout", "joint"}},
   };
   return table;
