@@ -1,10 +1,11 @@
 #include "card/card.h"
 
 #include <algorithm>
+#include <array>
+#include <cmath>
 
 #include "base/text.h"
 #include "card/card_lines.h"
-#include "piece/alike.h"
 
 namespace dryfit {
 
@@ -39,6 +40,12 @@ std::vector<CardLine> preparing(const View& view) {
       waste.push_back(n(off) + (horn ? " of horn at the " : " left proud at the ") + view.endName(cut->end));
       over += off;
     }
+  if (!view.piece().joint.empty())
+    return {{Making::Saw,
+             "Saw out " + n(size.x) + " long, " + n(size.y) + " by " + n(size.z) +
+                 (waste.empty() ? "." : "; in the length " + listed(waste) + "."),
+             {{"length", size.x}, {"width", size.y}, {"thickness", size.z}},
+             {}}};
   std::vector<CardLine> lines;
   lines.push_back({Making::Saw,
                    "Saw out " + n(size.x) + " long, with planing to come off the width and thickness" +
@@ -59,6 +66,9 @@ std::vector<CardLine> preparing(const View& view) {
 
 namespace {
 
+/// Most pieces alike that are named.
+constexpr size_t kMostNamed = 5;
+
 /// Recipes less what is done when it is hung: stiles of a pair differ in nothing else.
 Recipe bare(const Piece& piece) {
   Recipe r = piece.states.front().cut->recipe;
@@ -68,48 +78,53 @@ Recipe bare(const Piece& piece) {
   return r;
 }
 
-/// Its features as text, in no order.
-std::vector<std::string> sortedLines(const Recipe& recipe) {
-  std::vector<std::string> lines;
-  const std::string text = toText(recipe);
-  for (size_t at = 0; at < text.size();) {
-    const size_t end = std::min(text.find('\n', at), text.size());
-    lines.push_back(text.substr(at, end - at));
-    at = end + 1;
+/// Its fellow: the piece of its unit that differs from it, but is the same or its mirror image before hinges
+/// and lock are let in.
+struct Fellow {
+  int piece = -1;
+  bool handed = false;
+};
+
+Fellow fellowOf(const View& view, const std::vector<Alike>& alikes) {
+  const CutWork& work = view.work();
+  const Alike& own = alikes[static_cast<size_t>(view.index())];
+  if (own.handedWith) return {*own.handedWith, true};
+  CutCache cache(CutCache::Cuts::ShellsOnly);
+  const auto cutOf = [&](const Piece& piece) { return cache.cut(bare(piece), piece.id); };
+  const auto mine = cutOf(view.piece());
+  if (!mine) return {};
+  const std::string same = shapeKey({&mine.value()->shell}),
+                    mirror = mirroredShapeKey({&mine.value()->shell});
+  for (int i = 0; i < static_cast<int>(work.pieces.size()); ++i) {
+    const Piece& other = work.pieces[static_cast<size_t>(i)];
+    if (i == view.index() || other.formed || !other.joint.empty() || other.unit != view.piece().unit)
+      continue;
+    if (!(other.states.front().cut->recipe.blank == view.made().blank)) continue;
+    if (alikes[static_cast<size_t>(i)].key == own.key) continue;
+    const auto theirs = cutOf(other);
+    const std::string key = theirs ? shapeKey({&theirs.value()->shell}) : "";
+    if (key == same || key == mirror) return {i, key != same};
   }
-  std::sort(lines.begin(), lines.end());
-  return lines;
+  return {};
 }
 
 std::string alikeText(const View& view, const std::vector<Alike>& alikes) {
-  const CutWork& work = view.work();
   const Alike& own = alikes[static_cast<size_t>(view.index())];
-  std::string text;
-  if (own.count > 1) {
-    std::vector<std::string> others;
-    for (int i = 0; i < static_cast<int>(alikes.size()); ++i)
-      if (i != view.index() && alikes[static_cast<size_t>(i)].key == own.key)
-        others.push_back(view.called(i));
-    text = "Make " + std::to_string(own.count) + " alike" +
-           (others.size() <= 4 ? ": this and " + listed(others) : std::string()) + ".";
-  } else {
-    text = "Make 1.";
-  }
-  std::string pair;
-  if (own.handedWith) pair = view.called(*own.handedWith);
-  if (pair.empty()) {
-    const auto mine = sortedLines(mirrored(bare(view.piece())));
-    for (int i = 0; i < static_cast<int>(work.pieces.size()) && pair.empty(); ++i) {
-      const Piece& other = work.pieces[static_cast<size_t>(i)];
-      if (i == view.index() || other.formed || !other.joint.empty() || other.unit != view.piece().unit)
-        continue;
-      if (alikes[static_cast<size_t>(i)].key != own.key && sortedLines(bare(other)) == mine)
-        pair = view.called(i);
-    }
-  }
-  if (!pair.empty())
-    text += " It makes a handed pair with " + pair + ": set the two out together, face edge to face edge.";
-  return text;
+  const bool member = view.piece().joint.empty();
+  std::vector<std::string> names{"this"};
+  for (int i = 0; i < static_cast<int>(alikes.size()); ++i)
+    if (i != view.index() && alikes[static_cast<size_t>(i)].key == own.key) names.push_back(view.called(i));
+  std::string text = "Make " + std::to_string(own.count);
+  if (own.count > 1)
+    text += " alike" + (member && names.size() <= kMostNamed ? ": " + listed(names) : std::string());
+  text += ".";
+  const Fellow fellow = member ? fellowOf(view, alikes) : Fellow{};
+  if (fellow.piece < 0) return text;
+  const std::string who = view.called(fellow.piece);
+  return text +
+         (fellow.handed ? " A handed pair with " + who
+                        : " A pair with " + who + ", alike until something is let in") +
+         ": set the two out together, face edge to face edge.";
 }
 
 bool does(const MakingCard& card, std::initializer_list<Making> any) {
@@ -139,17 +154,24 @@ std::string measuredFrom(const View& view) {
          "; across from the face edge, the " + view.edgeName(view.faceEdge()) + "; gauges from the face.";
 }
 
+/// Metal is bought; pins and dowels may be of any hard wood, which the timber table need not have.
 bool isWood(const Piece& piece) {
+  static const std::array<const char*, 3> metals = {"steel", "brass", "iron"};
+  const bool metal = std::any_of(metals.begin(), metals.end(),
+                                 [&](const char* m) { return piece.material.find(m) != std::string::npos; });
   const Blank& blank = piece.last().recipe.blank;
-  return !piece.fastening &&
-         (std::holds_alternative<BoxBlank>(blank) || std::holds_alternative<RodBlank>(blank));
+  return !metal && (std::holds_alternative<BoxBlank>(blank) || std::holds_alternative<RodBlank>(blank));
 }
 
 }  // namespace
 
 }  // namespace card
 
-Result<MakingCard> makingCard(const CutWork& work, int index) {
+Result<MakingCard> makingCard(const CutWork& work, int piece) {
+  return makingCard(work, piece, alikes(work.pieces));
+}
+
+Result<MakingCard> makingCard(const CutWork& work, int index, const std::vector<Alike>& alikes) {
   using namespace card;
   const Piece& piece = work.pieces.at(static_cast<size_t>(index));
   if (piece.formed)
@@ -163,8 +185,8 @@ Result<MakingCard> makingCard(const CutWork& work, int index) {
   const View view(work, index);
   MakingCard out;
   out.name = piece.name;
-  out.alike = alikeText(view, alikes(work.pieces));
-  out.measured = measuredFrom(view);
+  out.alike = alikeText(view, alikes);
+  if (piece.joint.empty()) out.measured = measuredFrom(view);
   for (const auto& lines : {preparing(view), jointing(view), letting(view), finishing(view)})
     out.lines.insert(out.lines.end(), lines.begin(), lines.end());
   std::stable_sort(out.lines.begin(), out.lines.end(),

@@ -12,6 +12,7 @@
 #include "base/result.h"
 #include "card/making_rules.h"
 #include "joint/cut_work.h"
+#include "piece/alike.h"
 
 namespace dryfit {
 
@@ -39,5 +40,7 @@ struct MakingCard {
 
 /// Fails: BadInput about the piece's id: formed in place, or bought.
 Result<MakingCard> makingCard(const CutWork& work, int piece);
+/// The same where alikes() of the work's pieces are at hand.
+Result<MakingCard> makingCard(const CutWork& work, int piece, const std::vector<Alike>& alikes);
 
 }  // namespace dryfit

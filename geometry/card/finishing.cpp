@@ -12,6 +12,7 @@ constexpr double kTiny = 1e-6;
 
 /// Whose hole it is: "hinge.1" of "hinge.1.screw.3".
 std::string ownerOf(const std::string& role) {
+  if (isOf(role, "lock")) return role.substr(0, role.find('.', 5));  // "lock.forend", "lock.keep"
   size_t end = role.find('.');
   if (end != std::string::npos && end + 1 < role.size() && role[end + 1] >= '0' && role[end + 1] <= '9')
     end = role.find('.', end + 1);
@@ -19,8 +20,14 @@ std::string ownerOf(const std::string& role) {
 }
 
 std::string spokenOwner(std::string owner) {
+  if (owner.rfind("lock.", 0) == 0)
+    return owner == "lock.screw" ? "the lock" : "the lock's " + owner.substr(5);
   std::replace(owner.begin(), owner.end(), '.', ' ');
   return owner.rfind("hinge", 0) == 0 ? owner : "the " + owner;
+}
+
+bool isHorn(const CutOff& cut) {
+  return isOf(cut.role, "end");
 }
 
 bool isFitting(const std::string& role) {
@@ -35,7 +42,7 @@ class Letting {
     for (const Recess& f : all<Recess>(v_.made().features)) recess(f);
     for (const Mortise& f : all<Mortise>(v_.made().features))
       if (isOf(f.role, "lock")) lockMortise(f);
-    for (const Bore& f : all<Bore>(v_.made().features)) bore(f);
+    bores();
     holes();
     return std::move(lines_);
   }
@@ -97,32 +104,46 @@ class Letting {
          {f.role}});
   }
 
-  /// A pin's hole: in a tenon it is bored nearer the shoulder, so that the pin draws it up.
-  void bore(const Bore& f) {
-    double drawn = 0;
+  /// How much nearer the shoulder a pin's hole is bored than it is when the pin has drawn the joint up.
+  double drawn(const Bore& f) const {
+    double least = 1e300;
     for (const Bore& later : all<Bore>(v_.last().features))
-      if (later.role == f.role && (later.x < 0) == (f.x < 0) && std::abs(later.y - f.y) < kTiny)
-        drawn = std::abs(later.x - f.x);
-    const double across = v_.across(f.y);
-    CardLine line{
-        Making::Hole, "", {{"diameter", 2 * f.radius}, {"across", across}, {"drawn", drawn}}, {f.role}};
-    line.text = "Bore for the pin, " + n(2 * f.radius) + " through the face: ";
-    const ShoulderedEnd* nearest = nullptr;
-    const auto ends = all<ShoulderedEnd>(v_.made().features);
-    for (const ShoulderedEnd& e : ends)
-      if ((e.shoulder < 0) == (f.x < 0)) nearest = &e;
-    if (nearest && drawn > kTiny) {
-      const double off = std::abs(f.x - nearest->shoulder);
-      line.text += n(off) + " from the shoulder";
-      line.sizes.push_back({"from shoulder", off});
-    } else {
-      line.text += n(v_.along(f.x)) + " from the " + v_.endName(v_.fromEnd());
-      line.sizes.push_back({"along", v_.along(f.x)});
+      if (later.role == f.role && std::abs(later.y - f.y) < kTiny)
+        least = std::min(least, std::abs(later.x - f.x));
+    return least < 1e300 ? least : 0;
+  }
+
+  /// Pins' holes; in a tenon told from its shoulder.
+  void bores() {
+    std::vector<std::pair<std::string, CardLine>> byText;
+    std::map<std::string, std::vector<std::string>> places;
+    for (const Bore& f : all<Bore>(v_.made().features)) {
+      const ShoulderedEnd* own = nullptr;
+      const auto ends = all<ShoulderedEnd>(v_.made().features);
+      for (const ShoulderedEnd& e : ends)
+        if ((e.shoulder < 0) == (f.x < 0)) own = &e;
+      const double across = v_.across(f.y), off = own ? std::abs(f.x - own->shoulder) : v_.along(f.x);
+      const double draw = own ? drawn(f) : 0;
+      std::string text = "Bore for the pins, " + n(2 * f.radius) + ", through the face: ";
+      text += own ? n(off) + " from the shoulder" : n(across) + " from the face edge";
+      if (draw > kTiny)
+        text += ", " + n(draw) + " nearer it than the hole each meets, so that the pin draws it up";
+      auto same = std::find_if(byText.begin(), byText.end(), [&](const auto& t) { return t.first == text; });
+      if (same == byText.end()) same = byText.insert(byText.end(), {text, {Making::Hole, "", {}, {}}});
+      same->second.sizes.insert(same->second.sizes.end(), {{"diameter", 2 * f.radius},
+                                                           {own ? "from shoulder" : "along", off},
+                                                           {"across", across},
+                                                           {"drawn", draw}});
+      same->second.roles.push_back(f.role);
+      std::vector<std::string>& at = places[text];
+      const std::string place = n(own ? across : off);
+      if (std::find(at.begin(), at.end(), place) == at.end()) at.push_back(place);
+      where_[text] = own ? " from the face edge" : " from the " + v_.endName(v_.fromEnd());
     }
-    line.text +=
-        ", " + n(across) + " from the face edge" +
-        (drawn > kTiny ? "; that is " + n(drawn) + " nearer the shoulder than the hole it meets." : ".");
-    lines_.push_back(line);
+    for (auto& [text, line] : byText) {
+      line.text = text + "; " + listed(places[text]) + where_[text] + ".";
+      lines_.push_back(line);
+    }
   }
 
   struct Holes {
@@ -135,7 +156,6 @@ class Letting {
     std::map<std::string, Holes> byOwner;
     std::vector<std::string> order;
     const auto add = [&](const std::string& role, int axis, Vec3 at, double radius) {
-      const std::string key = ownerOf(role) + (isOf(role, "dowel") ? " " : "") + n(2 * radius);
       const std::string owner = isOf(role, "dowel") ? "dowel" : isOf(role, "nail") ? "nail" : ownerOf(role);
       auto [it, fresh] = byOwner.try_emplace(owner + " " + n(2 * radius));
       if (fresh) {
@@ -145,7 +165,6 @@ class Letting {
       }
       it->second.places.push_back(place(axis, at));
       it->second.line.roles.push_back(role);
-      (void)key;
     };
     for (const RoundHole& f : all<RoundHole>(v_.made().features)) add(f.role, f.axis, f.at, f.radius);
     for (const TurnedHole& f : all<TurnedHole>(v_.made().features)) {
@@ -157,10 +176,13 @@ class Letting {
       Holes& h = byOwner[key];
       const bool fitting = h.line.making == Making::Screws;
       const std::string who = h.line.text;
-      h.line.text = (fitting ? "Bore for the screws of " + spokenOwner(who)
-                             : "Bore for the " + who + (h.places.size() > 1 ? "s" : "")) +
-                    ", " + std::to_string(h.places.size()) + " of " + n(h.line.sizes[0].mm) + ": " +
-                    listed(h.places) + ".";
+      const bool spindle = who == "lock.spindle";
+      const std::string what = spindle   ? "the lock's spindle"
+                               : fitting ? "the screws of " + spokenOwner(who)
+                                         : "the " + who + (h.places.size() > 1 ? "s" : "");
+      h.line.text = "Bore for " + what + ", " +
+                    (h.places.size() > 1 ? std::to_string(h.places.size()) + " of " : "") +
+                    n(h.line.sizes[0].mm) + ": " + listed(h.places) + ".";
       lines_.push_back(h.line);
     }
   }
@@ -173,6 +195,7 @@ class Letting {
 
   const View& v_;
   std::vector<CardLine> lines_;
+  std::map<std::string, std::string> where_;
 };
 
 }  // namespace
@@ -185,28 +208,37 @@ std::vector<CardLine> finishing(const View& view) {
   std::vector<CardLine> lines;
   const auto n = [&](double mm) { return view.figure(mm); };
   const std::vector<Feature>& before = view.made().features;
+  CardLine horns{Making::Horns, "", {}, {}}, proud{Making::CleanOff, "", {}, {}};
+  std::vector<std::string> hornsOff, proudOff;
+  bool sloped = false;
   for (const Feature& f : view.last().features) {
     if (std::find(before.begin(), before.end(), f) != before.end()) continue;
     if (const auto* cut = std::get_if<CutOff>(&f)) {
       const double off = view.blank().x / 2 - std::abs(cut->at);
-      const bool horn = cut->role.rfind("end", 0) == 0;
-      const std::string end = view.endName(cut->end);
-      lines.push_back({horn ? Making::Horns : Making::CleanOff,
-                       horn ? "Saw off the horn at the " + end + ": " + n(off) +
-                                  (cut->lean != 0 ? ", to the splay." : ".")
-                            : "Saw off what stands proud at the " + end + " end, " + n(off) +
-                                  (cut->lean != 0 ? ", and plane it to the splay." : ", and plane it flush."),
-                       {{"off", off}},
-                       {cut->role}});
+      CardLine& line = isHorn(*cut) ? horns : proud;
+      (isHorn(*cut) ? hornsOff : proudOff).push_back(n(off) + " at the " + view.endName(cut->end));
+      line.sizes.push_back({"off", off});
+      line.roles.push_back(cut->role);
+      sloped = sloped || cut->lean != 0;
     } else if (const auto* bevel = std::get_if<EdgeBevel>(&f)) {
-      const std::string narrow = bevel->narrow == Towards::Low ? "back" : "face",
-                        wide = bevel->narrow == Towards::Low ? "face" : "back";
-      lines.push_back({Making::Splay,
-                       "Plane the " + view.edgeName(bevel->edge) + " to its bevel: " + n(bevel->loss) +
-                           " less at the " + narrow + " than at the " + wide + ".",
-                       {{"less", bevel->loss}},
-                       {bevel->role}});
+      const bool back = bevel->narrow == Towards::Low;
+      lines.push_back(
+          {Making::Splay,
+           "Plane the " + view.edgeName(bevel->edge) + " to its bevel: " + n(bevel->loss) +
+               (back ? " less at the back than at the face." : " less at the face than at the back."),
+           {{"less", bevel->loss}},
+           {bevel->role}});
     }
+  }
+  if (!proudOff.empty()) {
+    proud.text = "Saw off what stands proud, " + listed(proudOff) +
+                 (sloped ? ", and plane it to the splay." : ", and plane it flush.");
+    lines.push_back(proud);
+  }
+  if (!hornsOff.empty()) {
+    horns.text = std::string(hornsOff.size() > 1 ? "Saw off the horns, " : "Saw off the horn, ") +
+                 listed(hornsOff) + (sloped ? ", to the splay." : ".");
+    lines.push_back(horns);
   }
   return lines;
 }

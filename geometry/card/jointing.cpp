@@ -64,7 +64,7 @@ class Jointing {
     std::vector<Mortise> cut;
     for (const Mortise& m : list) {
       if (isOf(m.role, "lock")) continue;
-      const Span x = v_.along(m.x), z = v_.deep(m.z);
+      const Span x = v_.along(m.x);
       const std::string place = v_.partnerAt(middleOf(m)) + ": " + n(x) + " " + fromTop();
       if (isOf(m.role, "haunching")) {
         add(Making::Haunch, "Sink the haunching" + place + ", " + n(*m.depth) + " deep" + slope(m),
@@ -73,8 +73,8 @@ class Jointing {
       }
       add(Making::SetOut, "Mortise" + place + ".", {{"from", x.from}, {"to", x.to}}, m.role);
       cut.push_back(m);
-      gauge(z);
     }
+    for (const Mortise& m : cut) gauge(v_.deep(m.z));
     while (!cut.empty()) {
       const Mortise first = cut.front();
       chop(first, std::count_if(cut.begin(), cut.end(), [&](const Mortise& m) { return alike(m, first); }));
@@ -92,11 +92,11 @@ class Jointing {
   }
 
   void gauge(Span z) {
-    if (!gauged_.empty() && same(gauged_.back().from, z.from) && same(gauged_.back().to, z.to)) return;
+    const auto known = [&](Span g) { return same(g.from, z.from) && same(g.to, z.to); };
+    if (std::any_of(gauged_.begin(), gauged_.end(), known)) return;
     gauged_.push_back(z);
     add(Making::SetOut,
-        "Gauge from the face, both edges: " + n(z.from) + " and " + n(z.to) + ", the mortise " + n(z.size()) +
-            " wide.",
+        "Gauge for the mortises from the face, on both edges: " + n(z.from) + " and " + n(z.to) + ".",
         {{"gauge from", z.from}, {"gauge to", z.to}}, "");
   }
 
@@ -112,8 +112,8 @@ class Jointing {
       text += "right through: half from each edge, towards the middle.";
       if (m.allowanceLow > kTiny || m.allowanceHigh > kTiny) {
         const Towards far = m.edge == Towards::High ? Towards::Low : Towards::High;
-        text += " For the wedges let it be " + ends(m) + " longer at the " + v_.edgeName(far) +
-                ": upright for " + n(m.parallelDepth) + ", then straight out.";
+        text += " On the " + v_.edgeName(far) + " make it " + ends(m) + ", for the wedges: parallel for " +
+                n(m.parallelDepth) + " from the " + v_.edgeName(m.edge) + ", then straight.";
         sizes.push_back({"wedging", std::max(m.allowanceLow, m.allowanceHigh)});
       }
     }
@@ -121,8 +121,8 @@ class Jointing {
   }
 
   std::string ends(const Mortise& m) const {
-    if (same(m.allowanceLow, m.allowanceHigh)) return n(m.allowanceLow) + " at each end";
-    return n(std::max(m.allowanceLow, m.allowanceHigh)) + " at one end";
+    if (same(m.allowanceLow, m.allowanceHigh)) return n(m.allowanceLow) + " longer at each end";
+    return n(std::max(m.allowanceLow, m.allowanceHigh)) + " longer at one end";
   }
 
   // ---- shoulders, tenons, haunches
@@ -165,20 +165,20 @@ class Jointing {
           "Shoulder " + n(room) + " from the sawn " + v_.endName(e.end) +
               " end: a knife line square all round.",
           {{"first shoulder", room}}, e.role);
-    std::vector<std::string> tenons, haunches;
+    std::vector<Span> tenons, haunches;
     std::vector<CardSize> sizes{{"gauge from", z.from}, {"gauge to", z.to}};
     CardLine haunch{Making::Haunch, "", {}, {}};
     double deep = 0;
     for (const Tongue& t : e.tongues) {
       const Span y = v_.across(t.y);
       if (isOf(t.role, "haunch")) {
-        haunches.push_back(n(y));
+        haunches.push_back(y);
         deep = t.projection;
         haunch.sizes.insert(haunch.sizes.end(),
                             {{"from", y.from}, {"to", y.to}, {"projection", t.projection}});
         haunch.roles.push_back(t.role);
       } else {
-        tenons.push_back(n(y));
+        tenons.push_back(y);
         sizes.insert(sizes.end(), {{"from", y.from}, {"to", y.to}, {"length", std::min(t.projection, room)}});
       }
     }
@@ -186,8 +186,11 @@ class Jointing {
     std::sort(haunches.begin(), haunches.end(), byFirst);
     if (!tenons.empty()) {
       add(Making::SetOut,
-          "Tenon" + std::string(tenons.size() > 1 ? "s" : "") + " at " + where + ", from the face edge: " +
-              listed(tenons) + (haunches.empty() ? "." : "; haunch " + listed(haunches) + "."),
+          "Tenon" + std::string(tenons.size() > 1 ? "s" : "") + " at " + where +
+              ", from the face edge: " + places(tenons) +
+              (haunches.empty()
+                   ? "."
+                   : (haunches.size() > 1 ? "; haunches " : "; haunch ") + places(haunches) + "."),
           sizes, e.role);
       add(Making::SetOut, "Gauge the tenons from the face: " + n(z.from) + " and " + n(z.to) + ".",
           {{"gauge from", z.from}, {"gauge to", z.to}}, e.role);
@@ -207,7 +210,13 @@ class Jointing {
         "Saw the shoulders at " + where + " last, on the knife line; do not saw into the tenon.", {}, e.role);
   }
 
-  static bool byFirst(const std::string& a, const std::string& b) { return std::stod(a) < std::stod(b); }
+  std::string places(const std::vector<Span>& spans) const {
+    std::vector<std::string> out;
+    for (const Span s : spans) out.push_back(n(s));
+    return listed(out);
+  }
+
+  static bool byFirst(Span a, Span b) { return a.from < b.from; }
 
   // ---- grooves, notches, rebates, trenches
 
@@ -361,6 +370,7 @@ class Jointing {
         "Mitre " + listed(where) + ": " + n(longer) + " long on the " + edge + ", " + n(shorter) +
             " on the other.",
         {{"long", longer}, {"short", shorter}}, list.front().role);
+    for (const Mitre& m : list) lines_.back().roles.push_back(m.role);
   }
 
   void taper(const Taper& f) {

@@ -2,9 +2,9 @@
 
 #include "base/text.h"
 #include "card/card.h"
+#include "cli/card_report.h"
 #include "cli/command.h"
 #include "cli/help.h"
-#include "cli/json.h"
 #include "cli/load_work.h"
 #include "cli/picture_names.h"
 #include "scene/names.h"
@@ -27,10 +27,10 @@ std::string capital(std::string text) {
 
 std::string cardText(const CutWork& work, const Piece& piece, const MakingCard& card) {
   std::string out = capital(card.name) + ", " + work.title + ": making card, sizes in " +
-                    (work.lengths == LengthUnit::Inch ? "in" : "mm") + "\n\n";
+                    (work.lengths == LengthUnit::Inch ? "inches" : "mm") + "\n\n";
   out += wrapped(
       card.alike + " " + piece.material + (piece.quarterSawn ? ", quarter-sawn." : ", plain-sawn."), 0);
-  out += wrapped(card.measured, 0);
+  if (!card.measured.empty()) out += wrapped(card.measured, 0);
   std::string heading;
   for (size_t i = 0; i < card.lines.size(); ++i) {
     const std::string here = headingOf(makingRule(card.lines[i].making).time);
@@ -42,6 +42,38 @@ std::string cardText(const CutWork& work, const Piece& piece, const MakingCard& 
   for (const std::string& caution : card.cautions) out += wrapped(caution, kIndent);
   return out;
 }
+
+/// One piece by its id or name; of several alike the first will do.
+Result<int> pieceNamed(const CutWork& work, const std::string& word) {
+  const std::string asked = lowerCase(word);
+  for (size_t i = 0; i < work.pieces.size(); ++i)
+    if (work.pieces[i].id == word || lowerCase(work.pieces[i].name) == asked) return static_cast<int>(i);
+  std::vector<std::string> names = scene::pieceIds(work);
+  for (const Piece& piece : work.pieces) names.push_back(piece.name);
+  return Diagnostic{Fault::BadInput,
+                    "",
+                    "there is no piece " + dryfit::quoted(word),
+                    nearestOr(word, names, "dryfit pieces lists the pieces"),
+                    {}};
+}
+
+Outcome run(const Arguments& arguments) {
+  const Result<CutWork> work = loadWork(arguments.file);
+  if (!work) return failed(work.faults());
+  if (arguments.key.empty())
+    return failed({Diagnostic{Fault::BadInput, "", "card needs a piece", "use: dryfit card FILE PIECE", {}}});
+  const Result<int> index = pieceNamed(work.value(), arguments.key);
+  if (!index) return failed(index.faults());
+  const Result<MakingCard> card = makingCard(work.value(), index.value());
+  if (!card) return failed(card.faults());
+  const Piece& piece = work.value().pieces[static_cast<size_t>(index.value())];
+  return {
+      arguments.json ? printed(cardJson(piece, card.value())) : cardText(work.value(), piece, card.value()),
+      0,
+      {}};
+}
+
+}  // namespace
 
 Json cardJson(const Piece& piece, const MakingCard& card) {
   Json lines = Json::array();
@@ -64,38 +96,6 @@ Json cardJson(const Piece& piece, const MakingCard& card) {
           {"lines", std::move(lines)},  {"cautions", card.cautions}};
 }
 
-/// One piece by its id or name; of several alike the first will do.
-Result<int> pieceNamed(const CutWork& work, const std::string& word) {
-  const std::string asked = lowerCase(word);
-  for (size_t i = 0; i < work.pieces.size(); ++i)
-    if (work.pieces[i].id == word || lowerCase(work.pieces[i].name) == asked) return static_cast<int>(i);
-  std::vector<std::string> names = scene::pieceIds(work);
-  for (const Piece& piece : work.pieces) names.push_back(piece.name);
-  return Diagnostic{Fault::BadInput,
-                    "",
-                    "there is no piece " + dryfit::quoted(word),
-                    nearestOr(word, names, "dryfit pieces lists the pieces"),
-                    {}};
-}
-
-Outcome run(const Arguments& arguments) {
-  if (arguments.key.empty())
-    return failed({Diagnostic{Fault::BadInput, "", "card needs a piece", "use: dryfit card FILE PIECE", {}}});
-  const Result<CutWork> work = loadWork(arguments.file);
-  if (!work) return failed(work.faults());
-  const Result<int> index = pieceNamed(work.value(), arguments.key);
-  if (!index) return failed(index.faults());
-  const Result<MakingCard> card = makingCard(work.value(), index.value());
-  if (!card) return failed(card.faults());
-  const Piece& piece = work.value().pieces[static_cast<size_t>(index.value())];
-  return {
-      arguments.json ? printed(cardJson(piece, card.value())) : cardText(work.value(), piece, card.value()),
-      0,
-      {}};
-}
-
-}  // namespace
-
 const Command& cardCommand() {
   static const Command command = {
       "card",
@@ -110,7 +110,7 @@ const Command& cardCommand() {
         "numbered lines, and what to take care of. Sizes are in the unit of the file.",
         "With --json each line's sizes in mm, the features it cuts, and the source of its place in the "
         "order."},
-       "",
+       "a piece cannot be cut as the joints ask",
        "$ dryfit card corner.toml stile\n"
        "Stile, Practice corner: making card, sizes in mm\n"
        "...\n"

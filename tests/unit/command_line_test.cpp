@@ -85,6 +85,11 @@ INSTANTIATE_TEST_SUITE_P(
             "use:"},
         Bad{{"steps", "a.toml"}, "steps needs -o FOLDER", "use: dryfit steps -o FOLDER [options] FILE"},
         Bad{{"steps", "a.toml", "-o", "a", "--step", "1"}, "\"--step\"", "options of dryfit steps"},
+        Bad{{"order", "a.toml", "--why", "rail"}, "--why needs A B after it", "use: dryfit order"},
+        Bad{{"order", "a.toml", "--why", "a", "b", "--why", "c", "d"},
+            "--why needs A B after it",
+            "use: dryfit order"},
+        Bad{{"order", "a.toml", "--why", "a", ""}, "--why needs A B, not an empty word", "use: dryfit order"},
         Bad{{"fit", "no/such/file.toml"}, "no/such/file.toml: No such file", ""}));
 
 TEST(CommandLine, HelpAndVersion) {
@@ -107,7 +112,8 @@ TEST(CommandLine, EveryOptionOfAPageIsRead) {
     Words words = {command->name, "no/such/file.toml"};
     for (const OptionSpec& option : command->options) {
       words.push_back(option.names.substr(option.names.rfind("--")));
-      if (!option.flag) words.push_back(option.value == "P" ? "50" : "value");  // step looks at it first
+      for (int i = 0; !option.flag && i < option.atOnce; ++i)
+        words.push_back(option.value == "P" ? "50" : "value");  // step looks at it first
     }
     const Outcome outcome = runCommandLine(words);
     ASSERT_EQ(outcome.faults.size(), 1u);

@@ -1,8 +1,10 @@
 // Printed JSON against the schemas in assets/schemas, judged by valijson (JSON Schema draft 7).
 #include <gtest/gtest.h>
 
+#include "cli/card_report.h"
 #include "cli/json.h"
 #include "cli/prove.h"
+#include "cli/why_report.h"
 #include "unit/hand_made_work.h"
 #include "unit/schema_judge.h"
 
@@ -45,8 +47,42 @@ Explanation handMadeExplanation() {
   return out;
 }
 
+WhyAnswer handMadeWhy() {
+  WhyAnswer answer;
+  answer.kind = WhyAnswer::Kind::ByRule;
+  answer.first = "the post";
+  answer.then = "the bar";
+  answer.text = "The post goes in before the bar.";
+  WhyLink shape, rule;
+  shape.first = rule.first = "the post";
+  shape.then = rule.then = "the bar";
+  shape.text = rule.text = "So it is.";
+  shape.stops = {{{0, 0, 1}, 12.5, 0, 1, "face", "edge"}};
+  rule.kind = WhyLink::Kind::Rule;
+  rule.rule = 0;
+  answer.chain = {shape, rule};
+  answer.notes = {"And more."};
+  answer.orders = {{handMadeOrder(), 0, 1}};
+  answer.elsewhere = answer.orders;
+  return answer;
+}
+
+MakingCard handMadeCard() {
+  MakingCard card;
+  card.alike = "Make 1.";
+  card.measured = "Lengths from the top.";
+  card.lines = {{Making::Saw, "Saw it out.", {{"length", 400}}, {"end.high"}}};
+  card.cautions = {"Mind your hands."};
+  return card;
+}
+
 Plain handMade(const std::string& name) {
-  const CutWork work = handMadeWork();
+  CutWork work = handMadeWork();
+  if (name == "card") return printedPlain(cardJson(work.pieces[0], handMadeCard()));
+  if (name == "why") {
+    work.assembly.rules.push_back({"post first", "common practice", {}, {}, {}, "It is heavy.", {}});
+    return printedPlain(whyJson(work.assembly, {"post", "bar"}, handMadeWhy()));
+  }
   if (name == "pieces")
     return printedPlain(piecesJson(work, {{"000000000000000a", 1, {}},
                                           {"000000000000000b", 1, 2},
@@ -76,7 +112,8 @@ void objectsIn(const Plain& json, const Plain::json_pointer& at, std::vector<Pla
 
 class Schemas : public testing::TestWithParam<std::string> {};
 INSTANTIATE_TEST_SUITE_P(Schemas, Schemas,
-                         testing::Values("pieces", "fit", "blocks", "order", "explain", "proof"));
+                         testing::Values("pieces", "fit", "blocks", "order", "explain", "proof", "why",
+                                         "card"));
 
 TEST_P(Schemas, AcceptWhatIsPrinted) {
   std::string why;
@@ -142,7 +179,9 @@ INSTANTIATE_TEST_SUITE_P(
         Wrong{"order", "/steps/0/n", "0"}, Wrong{"proof", "/faults/0/kind", "\"odd\""},
         Wrong{"proof", "/faults/0/step", "0"}, Wrong{"explain", "/sizes/0/from", "\"guessed\""},
         Wrong{"explain", "/sizes/0/unit", "\"cm\""}, Wrong{"explain", "/sizes/0/line", "0"},
-        Wrong{"explain", "/sizes/2/value", "[1, true]"},
+        Wrong{"explain", "/sizes/2/value", "[1, true]"}, Wrong{"why", "/answer", "\"perhaps\""},
+        Wrong{"why", "/chain/0/kind", "\"magic\""}, Wrong{"why", "/asked", "[\"a\"]"},
+        Wrong{"why", "/chain/0/stops/0/after_mm", "-1"}, Wrong{"card", "/lines/0/when", "\"never\""},
         Wrong{"order", "/steps/1/moves/0/legs/0/kind", "\"straight\""}));
 
 TEST(OrderSchema, TakesAPose) {

@@ -1,0 +1,39 @@
+// Names that mean nothing, several pieces, or one thing twice: what order --why and card say to each, in
+// full.
+#include <gtest/gtest.h>
+
+#include "cli/command_line.h"
+
+namespace dryfit::cli {
+namespace {
+
+std::string said(const std::vector<std::string>& words) {
+  const Outcome outcome = runCommandLine(words);
+  EXPECT_EQ(outcome.status, 2);
+  EXPECT_EQ(outcome.out, "");
+  std::string all;
+  for (const Diagnostic& d : outcome.faults) all += toText(d) + "\n";
+  return all;
+}
+
+const std::string kFrame = std::string(DRYFIT_ROOT) + "/assets/works/panel-frame.toml";
+
+struct BadName {
+  std::string a, b, said;
+};
+class BadNames : public testing::TestWithParam<BadName> {};
+TEST_P(BadNames, OfAWhyAreToldWithTheNearest) {
+  EXPECT_EQ(said({"order", kFrame, "--why", GetParam().a, GetParam().b}), GetParam().said);
+}
+INSTANTIATE_TEST_SUITE_P(Corpus, BadNames,
+                         testing::Values(BadName{"panl", "rail.top", "?"}, BadName{"wedge", "panel", "?"},
+                                         BadName{"panel", "panel", "?"}, BadName{"zzzz", "yyyy", "?"},
+                                         BadName{"the top rale", "panel", "?"}));
+
+TEST(BadNames, OfACardAreToldWithTheNearest) {
+  EXPECT_EQ(said({"card", kFrame, "rail.tpo"}), "?");
+  EXPECT_EQ(said({"card", kFrame}), "card needs a piece; use: dryfit card FILE PIECE\n");
+}
+
+}  // namespace
+}  // namespace dryfit::cli
