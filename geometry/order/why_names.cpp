@@ -88,7 +88,7 @@ Result<WorkThing> thingNamed(const Assembly& assembly, const std::string& subjec
   const std::vector<int> bodies = bodiesCalled(assembly, word);
   if (bodies.size() == 1) return WorkThing{bodies[0], -1};
   if (bodies.size() > 1) return severalMeant(assembly, subject, word, bodies);
-  const auto nearest = nearestName(word, knownNames(assembly));
+  const auto nearest = nearestName(plain(word), knownNames(assembly));
   return Diagnostic{Fault::BadInput,
                     subject,
                     "there is no piece or unit " + quoted(word),

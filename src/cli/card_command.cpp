@@ -45,7 +45,7 @@ std::string cardText(const CutWork& work, const Piece& piece, const MakingCard& 
 
 /// One piece by its id or name; of several alike the first will do.
 Result<int> pieceNamed(const CutWork& work, const std::string& word) {
-  const std::string asked = lowerCase(word);
+  const std::string low = lowerCase(word), asked = low.rfind("the ", 0) == 0 ? low.substr(4) : low;
   for (size_t i = 0; i < work.pieces.size(); ++i)
     if (work.pieces[i].id == word || lowerCase(work.pieces[i].name) == asked) return static_cast<int>(i);
   std::vector<std::string> names = scene::pieceIds(work);

@@ -44,15 +44,21 @@ void expectUnitsWhole(const Assembly& assembly, const OrderOfWork& work) {
   for (size_t i = 0; i < work.steps.size(); ++i) last[work.steps[i].unit] = i;
   for (size_t i = 0; i < work.steps.size(); ++i)
     for (const Move& m : work.steps[i].moves)
-      if (m.unit >= 0) EXPECT_GT(i, last[m.unit]) << assembly.units[m.unit].name;
+      if (m.unit >= 0) {
+        EXPECT_GT(i, last[m.unit]) << assembly.units[m.unit].name;
+      }
 }
 
-void expectPlays(const Assembly& assembly, const WhyOrder& order, int first, int then, bool asTold) {
+void expectStands(const Assembly& assembly, const WhyOrder& order, int first, int then, bool asTold) {
   expectUnitsWhole(assembly, order.work);
-  ordertest::Replay(assembly, benchByBench(assembly, order.work));
   EXPECT_EQ(order.first, placeOf(order.work, first));
   EXPECT_EQ(order.then, placeOf(order.work, then));
   EXPECT_EQ(order.first < order.then, asTold);
+}
+
+void expectPlays(const Assembly& assembly, const WhyOrder& order, int first, int then, bool asTold) {
+  expectStands(assembly, order, first, then, asTold);
+  ordertest::Replay(assembly, benchByBench(assembly, order.work));
 }
 
 /// True when a plan with no other rule than this keeps `first` before `then`.
@@ -73,8 +79,10 @@ Kind judged(const Assembly& assembly, int a, int b) {
     EXPECT_EQ(answer.orders.size(), 2u);
     if (answer.orders.size() != 2u) return answer.kind;
     const bool asTold = answer.orders[0].first < answer.orders[0].then;
-    if (answer.kind == Kind::ByRule) EXPECT_TRUE(asTold);
-    expectPlays(assembly, answer.orders[0], first, then, asTold);
+    if (answer.kind == Kind::ByRule) {
+      EXPECT_TRUE(asTold);
+    }
+    expectStands(assembly, answer.orders[0], first, then, asTold);  // as planned anyway: others replay it
     expectPlays(assembly, answer.orders[1], first, then, !asTold);
   }
   for (const WhyOrder& order : answer.elsewhere) expectPlays(assembly, order, first, then, false);
@@ -84,10 +92,13 @@ Kind judged(const Assembly& assembly, int a, int b) {
       EXPECT_EQ(answer.chain[i - 1].then, answer.chain[i].first);
     for (const WhyLink& link : answer.chain) EXPECT_FALSE(link.text.empty());
   }
-  if (answer.kind == Kind::Forced && answer.elsewhere.empty() && answer.chain[0].kind != WhyLink::Kind::Unit)
+  if (answer.kind == Kind::Forced && answer.elsewhere.empty() &&
+      answer.chain[0].kind != WhyLink::Kind::Unit) {
     EXPECT_FALSE(plannedBefore(assembly, then, first)) << answer.text;
-  if (answer.kind == Kind::ByRule && answer.chain[0].kind != WhyLink::Kind::Unit)
+  }
+  if (answer.kind == Kind::ByRule && answer.chain[0].kind != WhyLink::Kind::Unit) {
     EXPECT_TRUE(plannedBefore(assembly, then, first)) << answer.text;
+  }
   return answer.kind;
 }
 
@@ -121,7 +132,7 @@ TEST_F(OarStore, PairsByChanceAgreeWithPlansOfTheOtherOrder) {
   std::vector<int> bodies;
   for (int b = 0; b < static_cast<int>(assembly().bodies.size()); ++b)
     if (assembly().bodies[b].id.find(".screw.") == std::string::npos) bodies.push_back(b);
-  for (int i = 0; i < 6; ++i) {
+  for (int i = 0; i < 2; ++i) {
     const int a = bodies[random() % bodies.size()], b = bodies[random() % bodies.size()];
     if (a != b) judged(assembly(), a, b);
   }
