@@ -20,6 +20,8 @@ class Undoing {
     poses_.assign(states_.size(), 0);
     const size_t count = bench.events.size();
     undone_.assign(count, false);
+    kept_ = options.kept;
+    kept_.resize(count, false);
     failed_.resize(count);
     for (const RuleEdge& e : bench.ruleEdges)
       if (options.rules.at(e.rule)) after_[e.first].push_back(e.then);
@@ -30,7 +32,7 @@ class Undoing {
     while (undoLatest()) {
     }
     for (int e = 0; e < count(); ++e)
-      if (!undone_[e]) run_.stuck.push_back(e);
+      if (open(e)) run_.stuck.push_back(e);
     run_.standing = standingBut({});
     for (int e : run_.stuck) run_.met.push_back(failed_[e]);
     return std::move(run_);
@@ -38,12 +40,13 @@ class Undoing {
 
  private:
   int count() const { return static_cast<int>(bench_.events.size()); }
+  bool open(int e) const { return !undone_[e] && !kept_[e]; }
 
   bool undoLatest() {
     for (int e = count(); e-- > 0;)
-      if (!undone_[e] && !(options_.changesLast && alters(e)) && undo(e)) return true;
+      if (open(e) && !(options_.changesLast && alters(e)) && undo(e)) return true;
     for (int e = count(); options_.changesLast && e-- > 0;)
-      if (!undone_[e] && alters(e) && undo(e)) return true;
+      if (open(e) && alters(e) && undo(e)) return true;
     return false;
   }
 
@@ -132,14 +135,14 @@ class Undoing {
   }
 
   void undoChanges(const Event& event) {
-    if (event.kind != Event::Kind::Operation) return;
+    if (event.kind != Event::Kind::Operation || options_.shapesStay) return;
     for (const StateChange& c : scene_.assembly().operations[event.index].changes)
       states_[c.body] = std::min(states_[c.body], c.from);
   }
 
   /// A piece given back what was cut off must not stand in another: that other one went in after the cutting.
   bool wouldOverlap(const Event& event) const {
-    if (event.kind != Event::Kind::Operation) return false;
+    if (event.kind != Event::Kind::Operation || options_.shapesStay) return false;
     for (const StateChange& c : scene_.assembly().operations[event.index].changes) {
       if (contains(event.bodies, c.body) || states_[c.body] < 0) continue;
       for (const Placed p : standingBut(event.bodies))
@@ -178,7 +181,7 @@ class Undoing {
   const UndoOptions& options_;
   std::vector<std::vector<int>> after_;
   std::vector<int> states_, poses_;
-  std::vector<bool> undone_;
+  std::vector<bool> undone_, kept_;
   std::vector<std::vector<Placed>> failed_;  ///< what had a say in the last search for a way out
   UndoRun run_;
 };

@@ -24,6 +24,8 @@ struct UndoOptions {
   bool keepBase = true;      ///< the first piece stays put to the last
   std::vector<bool> rules;   ///< per rule of the trade: in force
   std::vector<std::pair<int, int>> extraEdges;  ///< (first, then): more precedence between events
+  std::vector<bool> kept;   ///< per event: never undone, what is done already; empty: none
+  bool shapesStay = false;  ///< changes of pieces are undone by name only: all stay as small as they end
 };
 
 struct Undone {
@@ -37,7 +39,7 @@ struct Undone {
 
 struct UndoRun {
   std::vector<Undone> undone;            ///< backwards: last step first
-  std::vector<int> stuck;                ///< events left, in file order
+  std::vector<int> stuck;                ///< events left but for those kept, in file order
   std::vector<Placed> standing;          ///< all that is left, in the states they are in
   std::vector<double> anglesRad;         ///< per pivot of the assembly: where it stands in the end
   std::vector<std::vector<Placed>> met;  ///< per stuck event: what had a say in its way out

@@ -47,8 +47,6 @@ std::vector<Edge> mends(const Assembly& assembly, const Bench& bench, const Undo
 
 }  // namespace
 
-/// Where changes of pieces are undone too soon: if undoing them last of all goes, adds one mend at a time,
-/// one that settles all before one that only gets further, so that only the changes in question move.
 UndoRun undoWithMends(Scene& scene, const Bench& bench, UndoOptions options) {
   UndoRun best = undoAll(scene, bench, options);
   if (best.done()) return best;

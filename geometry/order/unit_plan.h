@@ -16,6 +16,10 @@ struct UnitPlan {
   bool done = false;
 };
 
+/// One run, mended where changes of pieces or turns are undone too soon: if undoing them last of all goes, as
+/// few of them are moved as can be. Not done: not even undoing them last goes.
+UndoRun undoWithMends(Scene& scene, const Bench& bench, UndoOptions options);
+
 /// Tried in turn until one goes: the first piece stays put; trims are put later where undoing them too soon
 /// blocks something; the first piece may move. With rules of the trade, all of them first; if that is stuck
 /// though shape alone goes, they are added one by one in file order and those that make it stuck are left

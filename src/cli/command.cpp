@@ -16,10 +16,10 @@ OptionSpec jsonOption() {
 }
 
 const std::vector<const Command*>& commands() {
-  static const std::vector<const Command*> all = {&piecesCommand(), &fitCommand(),  &blocksCommand(),
-                                                  &orderCommand(),  &stepCommand(), &pictureCommand(),
-                                                  &stepsCommand(),  &cardCommand(), &explainCommand(),
-                                                  &jointsCommand(), &keysCommand(), &newCommand()};
+  static const std::vector<const Command*> all = {
+      &piecesCommand(), &fitCommand(),     &blocksCommand(), &orderCommand(), &tryCommand(),
+      &stepCommand(),   &pictureCommand(), &stepsCommand(),  &cardCommand(),  &explainCommand(),
+      &jointsCommand(), &keysCommand(),    &newCommand()};
   return all;
 }
 

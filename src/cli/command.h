@@ -18,6 +18,7 @@ struct Arguments : PictureWords {
   std::vector<std::string> why;  ///< two things of the work
   std::string out;               ///< path of the file to write
   std::string only;              ///< beginning of piece ids
+  std::string moves;             ///< path of the file with somebody's own order
   std::string key;               ///< a second operand: a key, or how keys begin
   bool markdown = false;
   bool prove = false;
@@ -70,6 +71,7 @@ const Command& piecesCommand();
 const Command& fitCommand();
 const Command& blocksCommand();
 const Command& orderCommand();
+const Command& tryCommand();
 const Command& stepCommand();
 const Command& pictureCommand();
 const Command& stepsCommand();

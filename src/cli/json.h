@@ -34,5 +34,9 @@ Json fitJson(const Assembly& assembly, const FitReport& report);
 Json blocksJson(const Assembly& assembly, const std::vector<BlockRow>& rows);
 Json explainJson(const Explanation& explanation);
 Json orderJson(const Assembly& assembly, const OrderOfWork& order);
+/// One leg of a path, outside to home.
+Json legJson(const Leg& leg);
+/// How pivots stand: "leaf.opening_deg": 90.
+Json poseJson(const Assembly& assembly, const Pose& pose);
 
 }  // namespace dryfit::cli

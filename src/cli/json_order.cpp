@@ -21,6 +21,8 @@ const std::string& unitName(const Assembly& assembly, int unit) {
   return assembly.units.at(static_cast<size_t>(unit)).name;
 }
 
+}  // namespace
+
 Json legJson(const Leg& leg) {
   switch (leg.kind) {
     case Leg::Kind::Straight:
@@ -40,6 +42,8 @@ Json legJson(const Leg& leg) {
   REQUIRE(false);
   return {};
 }
+
+namespace {
 
 /// A unit that moves as one body is told by its name alone.
 Json moveJson(const Assembly& assembly, const Move& move) {
@@ -69,7 +73,8 @@ double openingSense(const Pivot& pivot) {
   return pivot.openRad < 0 ? -1 : 1;
 }
 
-/// "leaf.opening_deg": 90.
+}  // namespace
+
 Json poseJson(const Assembly& assembly, const Pose& pose) {
   Json out = Json::object();
   for (const PivotAt& at : pose) {
@@ -78,6 +83,8 @@ Json poseJson(const Assembly& assembly, const Pose& pose) {
   }
   return out;
 }
+
+namespace {
 
 Json pivotJson(const Assembly& assembly, const Pivot& pivot) {
   return {{"name", pivot.name},

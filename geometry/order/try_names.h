@@ -1,0 +1,16 @@
+// What the names in somebody's own order stand for.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "order/tries.h"
+#include "order/try_bench.h"
+
+namespace dryfit::order {
+
+/// Tries::find(). `benches`: one a unit of the assembly.
+Result<Tries::Name> findName(const Assembly& assembly, const std::vector<TryBench>& benches,
+                             const std::string& name);
+
+}  // namespace dryfit::order
