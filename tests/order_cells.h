@@ -1,6 +1,6 @@
-// Random interlocking blocks on a grid, three to seven pieces of joined cells, and a judge that knows only cells:
-// one piece at a time, whole steps along the axes, at most three legs, the last one to infinity. It shares no
-// code with the planner.
+// Random interlocking blocks on a grid, three to seven pieces of joined cells, and a judge that knows only
+// cells: one piece at a time, whole steps along the axes, at most three legs, the last one to infinity. It
+// shares no code with the planner.
 #pragma once
 
 #include <algorithm>

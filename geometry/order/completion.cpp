@@ -15,8 +15,8 @@ std::vector<int> forwards(const UndoRun& run) {
   return rest;
 }
 
-/// Every order of the events that may stand in others' way when undone too soon, each undone only when nothing
-/// else can be: later is never worse for the others, so no order is missed.
+/// Every order of the events that may stand in others' way when undone too soon, each undone only when
+/// nothing else can be: later is never worse for the others, so no order is missed.
 class EveryOrder {
  public:
   EveryOrder(Scene& scene, const Bench& bench, UndoOptions options)

@@ -2,9 +2,10 @@
 // exactly that (undoing.h). Three answers, and none of them a guess: it can, and how; it cannot, tried over
 // every order of what is not yet done; not known, because a search came to its limit, which is named.
 //
-// It cannot: even with every piece as small as it ends and the turns taken in every order, some pieces find no
-// way out one at a time, and each of their searches came to its own end (shut_in.h). Pieces that would have to
-// move together in two hands count as shut in: ways of single pieces and finished units are all there is.
+// It cannot: even with every piece as small as it ends and the turns taken in every order, some pieces find
+// no way out one at a time, and each of their searches came to its own end (shut_in.h). Pieces that would
+// have to move together in two hands count as shut in: ways of single pieces and finished units are all there
+// is.
 #pragma once
 
 #include <string>

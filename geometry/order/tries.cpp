@@ -102,8 +102,7 @@ class Tries::State {
     Judgement j = judgement(name, rulesOf(name.unit), out);
     if (j.verdict == Verdict::Rule) {
       Try byShape;
-      const Judgement shape =
-          judgement(name, std::vector<bool>(assembly_.rules.size(), false), byShape);
+      const Judgement shape = judgement(name, std::vector<bool>(assembly_.rules.size(), false), byShape);
       out.byShape = shape.verdict;
     }
     fill(out, bench, j);

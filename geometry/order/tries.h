@@ -1,13 +1,13 @@
 // Tries: an order of somebody's own, a piece or a unit at a time, each answered with the truth: it goes (and
-// how), it is blocked (by what), the work could then not be finished (what is locked out), a rule of the trade
-// puts something else before it, or that is not known past a stated limit. An order that differs from plan()'s
-// but can be done is right.
+// how), it is blocked (by what), the work could then not be finished (what is locked out), a rule of the
+// trade puts something else before it, or that is not known past a stated limit. An order that differs from
+// plan()'s but can be done is right.
 //
-// What moves is asked for; what does not is done by the program and told: glue, trims, checks and waits as soon
-// as what they need stands; formed bodies and turns when a piece needs them, by its nature or by a rule, or has
-// no way in without them; all that is left when nothing that moves is left. Formed bodies that nothing comes
-// before are there from the start. A unit is finished on its bench before it goes into its parent; benches may
-// be changed at any time. The piece a unit is built on is whichever comes first.
+// What moves is asked for; what does not is done by the program and told: glue, trims, checks and waits as
+// soon as what they need stands; formed bodies and turns when a piece needs them, by its nature or by a rule,
+// or has no way in without them; all that is left when nothing that moves is left. Formed bodies that nothing
+// comes before are there from the start. A unit is finished on its bench before it goes into its parent;
+// benches may be changed at any time. The piece a unit is built on is whichever comes first.
 //
 // A refused piece changes nothing: go on as if it had not been asked for.
 #pragma once
@@ -21,11 +21,11 @@
 namespace dryfit {
 
 enum class Verdict {
-  Goes,     ///< done, and the work can still be finished
-  There,    ///< it is there already
-  Needs,    ///< something must stand before, by the nature of the thing
-  Rule,     ///< a rule of the trade puts something before it
-  Blocked,  ///< it finds no way in
+  Goes,      ///< done, and the work can still be finished
+  There,     ///< it is there already
+  Needs,     ///< something must stand before, by the nature of the thing
+  Rule,      ///< a rule of the trade puts something before it
+  Blocked,   ///< it finds no way in
   LocksOut,  ///< it finds a way in, but then others would not
   Unknown    ///< a search came to its limit; the piece is not put in
 };
@@ -57,9 +57,9 @@ struct LockedOut {
 struct Try {
   Verdict verdict = Verdict::Goes;
   TryThing what;
-  std::vector<Step> before;  ///< Goes: done by the program first
-  Step step;                 ///< Goes: its own, with the legs
-  std::vector<Step> after;   ///< Goes: due now
+  std::vector<Step> before;          ///< Goes: done by the program first
+  Step step;                         ///< Goes: its own, with the legs
+  std::vector<Step> after;           ///< Goes: due now
   std::vector<TryThing> missing;     ///< Needs, Rule: what must come first
   int rule = -1;                     ///< Rule: index into Assembly::rules
   Verdict byShape = Verdict::Goes;   ///< Rule: what shape and nature alone say

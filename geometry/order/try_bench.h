@@ -1,5 +1,5 @@
-// One bench while somebody works on it in an order of their own: which of its events are done, what stands then
-// and in which states and poses, what an event needs first, and what is due without being asked for.
+// One bench while somebody works on it in an order of their own: which of its events are done, what stands
+// then and in which states and poses, what an event needs first, and what is due without being asked for.
 #pragma once
 
 #include <optional>
@@ -20,7 +20,7 @@ struct Before {
 
 /// What is missing for an event.
 struct Missing {
-  std::vector<int> byNature;  ///< events that somebody must do first (they bring pieces), by nature alone
+  std::vector<int> byNature;   ///< events that somebody must do first (they bring pieces), by nature alone
   std::vector<Before> byRule;  ///< the same, by these rules
   std::vector<int> due;        ///< what the program does first, in working order: turns, forms, glue ...
   bool none() const { return byNature.empty() && byRule.empty(); }

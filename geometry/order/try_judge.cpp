@@ -135,8 +135,7 @@ class Judge {
       }
       completion = std::move(byShape);
     }
-    j.verdict =
-        completion.answer == Completion::Answer::Cannot ? Verdict::LocksOut : Verdict::Unknown;
+    j.verdict = completion.answer == Completion::Answer::Cannot ? Verdict::LocksOut : Verdict::Unknown;
     j.limit = completion.limit;
     j.lockedFrom = j.then;
     j.completion = std::move(completion);

@@ -1,5 +1,5 @@
-// Judges one event of one bench against what is done there: what it needs, whether it has a way in, whether the
-// bench's work can still be finished.
+// Judges one event of one bench against what is done there: what it needs, whether it has a way in, whether
+// the bench's work can still be finished.
 #pragma once
 
 #include <vector>
@@ -12,16 +12,16 @@ namespace dryfit::order {
 
 struct Judgement {
   Verdict verdict = Verdict::Goes;
-  Missing missing;                ///< Needs, Rule
-  int rule = -1;                  ///< Rule, when all that is missing stands: it could no longer be kept
-  std::vector<Undone> before;     ///< Goes; each as it is done
-  Undone own;                     ///< Goes
-  std::vector<Undone> after;      ///< Goes
-  Done then;                      ///< Goes
-  std::vector<Stop> stops;        ///< Blocked
-  Completion completion;          ///< LocksOut, Unknown
-  Done lockedFrom;                ///< LocksOut, Unknown: from what it cannot be finished
-  std::string limit;              ///< Unknown
+  Missing missing;             ///< Needs, Rule
+  int rule = -1;               ///< Rule, when all that is missing stands: it could no longer be kept
+  std::vector<Undone> before;  ///< Goes; each as it is done
+  Undone own;                  ///< Goes
+  std::vector<Undone> after;   ///< Goes
+  Done then;                   ///< Goes
+  std::vector<Stop> stops;     ///< Blocked
+  Completion completion;       ///< LocksOut, Unknown
+  Done lockedFrom;             ///< LocksOut, Unknown: from what it cannot be finished
+  std::string limit;           ///< Unknown
 };
 
 /// `rules`: in force, per rule of the trade. What is turned or trimmed so that it has a way in: kMostHelps at

@@ -25,9 +25,8 @@ class Finder {
     if (!exact.empty()) return exact.front();
     if (whole(name))
       return fault(name, "is the whole work: it goes into nothing", "name its pieces and units");
-    const std::vector<Name> of = that([&](const Event& e) { return anyOf(e, [&](const std::string& id) {
-                                                                return begins(id, name);
-                                                              }); });
+    const std::vector<Name> of = that(
+        [&](const Event& e) { return anyOf(e, [&](const std::string& id) { return begins(id, name); }); });
     if (of.size() == 1 && allBegin(of.front(), name)) return of.front();
     if (!of.empty()) return fault(name, "is how the ids of several pieces begin", "say which: " + some(of));
     const auto nearest = nearestName(name, known());

@@ -54,9 +54,8 @@ std::vector<Stop> stopsOf(Scene& scene, const std::vector<Placed>& movers,
     });
     if (!told) (way.own ? own : others).push_back(stopOf(*first, home));
   }
-  std::stable_sort(others.begin(), others.end(), [](const Stop& a, const Stop& b) {
-    return a.gapMm > b.gapMm + tolerance::kTouch;
-  });
+  std::stable_sort(others.begin(), others.end(),
+                   [](const Stop& a, const Stop& b) { return a.gapMm > b.gapMm + tolerance::kTouch; });
   own.insert(own.end(), others.begin(), others.end());
   for (Stop& s : own)
     for (int i = 0; i < 3; ++i) s.wayHome[i] += 0.0;

@@ -56,8 +56,7 @@ std::string listed(const Assembly& assembly, const std::vector<TryThing>& things
     if (names.size() == kMostTold + 1 && things.size() > kMostTold + 2) break;
     names.push_back(subjectOf(assembly, t));
   }
-  if (names.size() < things.size())
-    names.push_back(std::to_string(things.size() - names.size()) + " more");
+  if (names.size() < things.size()) names.push_back(std::to_string(things.size() - names.size()) + " more");
   return order::listed(names);
 }
 
@@ -74,6 +73,14 @@ std::string firstStop(const Assembly& assembly, const Stop& s, bool alone) {
          (s.gapMm < kAtOnceMm ? "" : ", which stands " + nameOfLength(s.gapMm) + " off its place");
 }
 
+/// "from the left, the front and above".
+std::string fromAll(std::vector<std::string> ways) {
+  const std::string from = "from ";
+  for (size_t i = 1; i < ways.size(); ++i)
+    if (ways[0].rfind(from, 0) == 0 && ways[i].rfind(from, 0) == 0) ways[i].erase(0, from.size());
+  return order::listed(ways);
+}
+
 /// The other ways, by who stops them: "the top rail stops it from above and from below".
 std::string otherStops(const Assembly& assembly, const std::vector<Stop>& stops) {
   std::vector<std::pair<int, std::vector<std::string>>> by;
@@ -87,7 +94,7 @@ std::string otherStops(const Assembly& assembly, const std::vector<Stop>& stops)
   std::vector<std::string> told;
   for (const auto& [stander, ways] : by) {
     if (told.size() == kMostTold) break;
-    told.push_back(called(assembly, stander) + (told.empty() ? " stops it " : " ") + order::listed(ways));
+    told.push_back(called(assembly, stander) + (told.empty() ? " stops it " : " ") + fromAll(ways));
   }
   return order::listed(told);
 }
@@ -107,7 +114,7 @@ std::string noWayIn(const Assembly& assembly, const TryThing& what, const std::v
   return "no way in for " + subjectOf(assembly, what) + (why.empty() ? "" : ": " + why);
 }
 
-std::string goesText(const Assembly& assembly, const Try& t) {
+std::string goesText(const Try& t) {
   std::string text;
   for (const Step& s : t.before) text += (text.empty() ? "First: " : " ") + s.text;
   if (!text.empty()) text += " Then: ";
@@ -122,14 +129,12 @@ std::string goesText(const Assembly& assembly, const Try& t) {
   }
   std::string due;
   for (const Step& s : t.after) due += (due.empty() ? " Due now: " : " ") + s.text;
-  (void)assembly;
   return text + due;
 }
 
 std::string ruleText(const Assembly& assembly, const Try& t) {
-  std::string text = t.missing.empty()
-                         ? "A rule of the trade could then no longer be kept"
-                         : "Not yet, by a rule of the trade";
+  std::string text = t.missing.empty() ? "A rule of the trade could then no longer be kept"
+                                       : "Not yet, by a rule of the trade";
   if (t.rule >= 0) {
     const TradeRule& rule = assembly.rules[t.rule];
     text += ": " + rule.because + " (rule \"" + rule.name + "\"" +
@@ -182,7 +187,7 @@ std::string roleOf(const std::string& owner, const std::string& role) {
 std::string tryText(const Assembly& assembly, const Try& t) {
   switch (t.verdict) {
     case Verdict::Goes:
-      return goesText(assembly, t);
+      return goesText(t);
     case Verdict::There:
       return "It is there already.";
     case Verdict::Needs:
@@ -195,7 +200,8 @@ std::string tryText(const Assembly& assembly, const Try& t) {
       return lockedText(assembly, t);
     case Verdict::Unknown:
       return "It is not known whether " +
-             std::string(t.lockedOut.empty() ? "there is a way in" : "the work could then still be finished") +
+             std::string(t.lockedOut.empty() ? "there is a way in"
+                                             : "the work could then still be finished") +
              ": the search came to its limit (" + t.limit + ").";
   }
   return "";

@@ -23,21 +23,28 @@ Json thingJson(const Assembly& assembly, const TryThing& thing) {
   return idsOf(assembly, thing.bodies);
 }
 
-Json stopJson(const Assembly& assembly, const Stop& s) {
-  Json out = {{"kind",
-               s.kind == Stop::Kind::Meets     ? "meets"
-               : s.kind == Stop::Kind::Strikes ? "strikes"
-                                               : "not-yet-cut"},
-              {"piece", idOf(assembly, s.mover)},
-              {"by", idOf(assembly, s.stander)}};
-  if (s.kind == Stop::Kind::Meets) {
-    out["role"] = s.roleMover;
-    out["by_role"] = s.roleStander;
-    out["direction"] = point(s.wayHome);
-    out["gap_mm"] = number(s.gapMm);
+const char* nameOf(Stop::Kind kind) {
+  switch (kind) {
+    case Stop::Kind::Meets:
+      return "meets";
+    case Stop::Kind::Strikes:
+      return "strikes";
+    case Stop::Kind::InWaste:
+      return "not-yet-cut";
   }
-  if (s.kind == Stop::Kind::Strikes) out["at_deg"] = number(s.atRad * 180 / std::numbers::pi);
-  return out;
+  return "";
+}
+
+Json stopJson(const Assembly& assembly, const Stop& s) {
+  const bool meets = s.kind == Stop::Kind::Meets;
+  return {{"kind", nameOf(s.kind)},
+          {"piece", idOf(assembly, s.mover)},
+          {"by", idOf(assembly, s.stander)},
+          {"role", textOrNull(s.roleMover)},
+          {"by_role", textOrNull(s.roleStander)},
+          {"direction", meets ? point(s.wayHome) : Json()},
+          {"gap_mm", meets ? number(s.gapMm) : Json()},
+          {"at_deg", s.kind == Stop::Kind::Strikes ? number(s.atRad * 180 / std::numbers::pi) : Json()}};
 }
 
 Json stopsJson(const Assembly& assembly, const std::vector<Stop>& stops) {
@@ -54,7 +61,7 @@ Json doneJson(const Assembly& assembly, const Step& step) {
   for (const Move& move : step.moves)
     for (const Leg& leg : move.legs) legs.push_back(legJson(leg));
   out["legs"] = std::move(legs);
-  if (!step.pose.empty()) out["pose"] = poseJson(assembly, step.pose);
+  out["pose"] = poseJson(assembly, step.pose);
   out["text"] = step.text;
   return out;
 }
@@ -65,36 +72,34 @@ Json allDone(const Assembly& assembly, const std::vector<Step>& steps) {
   return out;
 }
 
+Json ruleJson(const Assembly& assembly, const Try& t) {
+  if (t.rule < 0) return {};
+  const TradeRule& rule = assembly.rules.at(static_cast<size_t>(t.rule));
+  return {{"name", rule.name},
+          {"source", rule.source},
+          {"because", rule.because},
+          {"by_shape", dryfit::nameOf(t.byShape)}};
+}
+
 Json answerJson(const Assembly& assembly, const TriedMove& tried) {
   const Try& t = tried.answer;
-  Json out = {{"line", tried.move.where.line},
-              {"move", tried.move.name},
-              {"pieces", thingJson(assembly, t.what)},
-              {"answer", nameOf(t.verdict)}};
-  if (t.verdict == Verdict::Goes) {
-    out["first"] = allDone(assembly, t.before);
-    out["step"] = doneJson(assembly, t.step);
-    out["due"] = allDone(assembly, t.after);
-  }
-  if (!t.missing.empty()) {
-    out["missing"] = Json::array();
-    for (const TryThing& m : t.missing) out["missing"].push_back(thingJson(assembly, m));
-  }
-  if (t.verdict == Verdict::Rule && t.rule >= 0) {
-    const TradeRule& rule = assembly.rules.at(static_cast<size_t>(t.rule));
-    out["rule"] = {{"name", rule.name}, {"source", rule.source}, {"because", rule.because}};
-    out["by_shape"] = nameOf(t.byShape);
-  }
-  if (!t.stops.empty()) out["stops"] = stopsJson(assembly, t.stops);
-  if (!t.lockedOut.empty()) {
-    out["locked_out"] = Json::array();
-    for (const LockedOut& l : t.lockedOut)
-      out["locked_out"].push_back(
-          {{"pieces", thingJson(assembly, l.what)}, {"stops", stopsJson(assembly, l.stops)}});
-  }
-  if (!t.limit.empty()) out["limit"] = t.limit;
-  out["text"] = t.text;
-  return out;
+  Json missing = Json::array(), lockedOut = Json::array();
+  for (const TryThing& m : t.missing) missing.push_back(thingJson(assembly, m));
+  for (const LockedOut& l : t.lockedOut)
+    lockedOut.push_back({{"pieces", thingJson(assembly, l.what)}, {"stops", stopsJson(assembly, l.stops)}});
+  return {{"line", tried.move.where.line},
+          {"move", tried.move.name},
+          {"pieces", thingJson(assembly, t.what)},
+          {"answer", dryfit::nameOf(t.verdict)},
+          {"first", allDone(assembly, t.before)},
+          {"step", t.verdict == Verdict::Goes ? doneJson(assembly, t.step) : Json()},
+          {"due", allDone(assembly, t.after)},
+          {"missing", std::move(missing)},
+          {"rule", ruleJson(assembly, t)},
+          {"stops", stopsJson(assembly, t.stops)},
+          {"locked_out", std::move(lockedOut)},
+          {"limit", textOrNull(t.limit)},
+          {"text", t.text}};
 }
 
 }  // namespace

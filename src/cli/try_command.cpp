@@ -16,46 +16,37 @@ constexpr int kIndent = 5;
 /// More that are left are counted, not named.
 constexpr size_t kMostLeft = 8;
 
+/// Before the answer's sentences, where those do not begin with it.
 std::string said(Verdict verdict) {
   switch (verdict) {
     case Verdict::Goes:
-      return "goes";
-    case Verdict::There:
-      return "there already";
-    case Verdict::Needs:
-      return "not yet";
-    case Verdict::Rule:
-      return "against a rule";
+      return "goes. ";
     case Verdict::Blocked:
-      return "blocked";
+      return "blocked. ";
     case Verdict::LocksOut:
-      return "shuts others out";
+      return "shuts others out. ";
+    case Verdict::There:
+    case Verdict::Needs:
+    case Verdict::Rule:
     case Verdict::Unknown:
-      return "not known";
+      break;
   }
   return "";
 }
 
 std::string lineOf(const TriedMove& tried, size_t n) {
   std::string text =
-      wrapped(tried.move.name + ": " + said(tried.answer.verdict) + ". " + tried.answer.text, kIndent);
+      wrapped(tried.move.name + ": " + said(tried.answer.verdict) + tried.answer.text, kIndent);
   const std::string number = fmt::format("{:3}. ", n);
   text.replace(0, std::min<size_t>(kIndent, text.size()), number);
   return text;
 }
 
-Outcome run(const Arguments& arguments) {
-  const Result<CutWork> work = loadWork(arguments.file);
-  if (!work) return failed(work.faults());
-  const Assembly& assembly = work.value().assembly;
-  const Result<std::string> text = readFile(arguments.moves);
-  if (!text) return failed(text.faults());
-  const auto moves = readMoves(text.value(), arguments.moves);
-  if (!moves) return failed(moves.faults());
-  Tries tries(assembly, {arguments.byShape});
+/// Every name nobody has is told at once.
+Result<std::vector<Tries::Name>> namesOf(const Tries& tries, const std::vector<MoveLine>& moves) {
   std::vector<Tries::Name> names;
   std::vector<Diagnostic> faults;
-  for (const MoveLine& move : moves.value()) {
+  for (const MoveLine& move : moves) {
     const auto name = tries.find(move.name);
     if (name) {
       names.push_back(name.value());
@@ -64,15 +55,28 @@ Outcome run(const Arguments& arguments) {
     faults.push_back(name.faults().front());
     faults.back().where = move.where;
   }
-  if (!faults.empty()) return failed(std::move(faults));
+  if (!faults.empty()) return faults;
+  return names;
+}
+
+Outcome run(const Arguments& arguments) {
+  const Result<std::string> text = readFile(arguments.moves);
+  if (!text) return failed(text.faults());
+  const auto moves = readMoves(text.value(), arguments.moves);
+  if (!moves) return failed(moves.faults());
+  const Result<CutWork> work = loadWork(arguments.file);
+  if (!work) return failed(work.faults());
+  const Assembly& assembly = work.value().assembly;
+  Tries tries(assembly, {arguments.byShape});
+  const auto names = namesOf(tries, moves.value());
+  if (!names) return failed(names.faults());
   std::vector<TriedMove> tried;
-  bool all = true;
-  for (size_t i = 0; i < names.size(); ++i) {
-    tried.push_back({moves.value()[i], tries.put(names[i])});
-    all = all && tried.back().answer.verdict == Verdict::Goes;
-  }
-  return {arguments.json ? printed(triesJson(assembly, tried, tries.left()))
-                         : triesText(assembly, tried, tries.left()),
+  for (size_t i = 0; i < names.value().size(); ++i)
+    tried.push_back({moves.value()[i], tries.put(names.value()[i])});
+  const bool all = std::all_of(tried.begin(), tried.end(),
+                               [](const TriedMove& t) { return t.answer.verdict == Verdict::Goes; });
+  const std::vector<std::string> left = tries.left();
+  return {arguments.json ? printed(triesJson(assembly, tried, left)) : triesText(assembly, tried, left),
           all ? 0 : 1,
           {}};
 }
@@ -87,21 +91,25 @@ std::string triesText(const Assembly& assembly, const std::vector<TriedMove>& tr
     out += lineOf(tried[i], i + 1);
     gone += tried[i].answer.verdict == Verdict::Goes;
   }
-  out += fmt::format("\n{} of {} went. ", gone, counted(tried.size(), "move", "moves"));
-  if (left.empty()) return out + "The work is finished.\n";
+  const std::string went = fmt::format("{} of {} went. ", gone, counted(tried.size(), "move", "moves"));
+  if (left.empty()) return out + "\n" + went + "The work is finished.\n";
   std::string names;
   for (size_t i = 0; i < std::min(left.size(), kMostLeft); ++i) names += (i ? ", " : "") + left[i];
-  return out + "It can still be finished; left: " + names +
-         (left.size() > kMostLeft ? fmt::format(" and {} more", left.size() - kMostLeft) : "") + ".\n";
+  const std::string more =
+      left.size() > kMostLeft ? fmt::format(" and {} more", left.size() - kMostLeft) : "";
+  const std::string can = gone > 0 ? "It can still be finished; left: " : "Left: ";
+  return out + "\n" + wrapped(went + can + names + more + ".", 0);
 }
 
 const Command& tryCommand() {
   static const Command command = {
       "try",
       {"try an order of your own, a piece at a time",
-       {"Reads an order of work of your own, a piece or a unit a line, and answers each: it goes, and on which "
+       {"Reads an order of work of your own, a piece or a unit a line, and answers each: it goes, and on "
+        "which "
         "way; it "
-        "is blocked, by what and where; the work could then not be finished, and what would be shut out; or a "
+        "is blocked, by what and where; the work could then not be finished, and what would be shut out; or "
+        "a "
         "rule of "
         "the trade puts something else first. An order that differs from dryfit order's but can be done is "
         "right.",
@@ -109,17 +117,22 @@ const Command& tryCommand() {
         "piece, or how "
         "their ids begin (hinge.1.screw.leaf). Glue, trims, checks, waits, formed bodies and turns are done "
         "when they "
-        "are due, and told. After a move that is refused it goes on as if that had not been made. What stands "
+        "are due, and told. After a move that is refused it goes on as if that had not been made. What "
+        "stands "
         "after a "
         "# is left out."},
        {"A numbered answer a move, and what is left. With --json the paths, what is missing, what stops what "
         "with "
         "which faces and how soon, the rule and its source."},
        "a move was refused; or, where a search came to its limit, it is not known whether it goes",
-       "$ cat moves.txt\n"
-       "rail\n"
-       "rail.wedge.1\n"
-       "$ dryfit try --moves moves.txt corner.toml\n"},
+       "$ dryfit try --moves moves.txt corner.toml\n"
+       "Practice corner: 2 moves tried\n"
+       "\n"
+       "  1. rail: goes. Start with the top rail.\n"
+       "  2. wedge.rail.stile.1: Not yet. First: the stile.\n"
+       "\n"
+       "1 of 2 moves went. It can still be finished; left: stile,\n"
+       "wedge.rail.stile.1.upper.\n"},
       {{"--moves", "MOVES.txt", "the file with the order to be tried", true, nullptr, &Arguments::moves},
        jsonOption(),
        {"--by-shape", "", "leave the rules of the trade out: shapes and bonds alone decide", false,

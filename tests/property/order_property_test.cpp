@@ -1,5 +1,5 @@
-// The planner on random interlocking blocks (order_cells.h), judged on the cells: every order is tried there by
-// greedy removal, which is complete for single pieces (taking one away never blocks another).
+// The planner on random interlocking blocks (order_cells.h), judged on the cells: every order is tried there
+// by greedy removal, which is complete for single pieces (taking one away never blocks another).
 #include <gtest/gtest.h>
 
 #include <algorithm>

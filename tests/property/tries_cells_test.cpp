@@ -1,5 +1,6 @@
-// Tries on random interlocking blocks, judged on the cells (order_cells.h): a way in is whole steps along the axes,
-// three legs at most; the work can be finished when the others can all be taken away again one at a time.
+// Tries on random interlocking blocks, judged on the cells (order_cells.h): a way in is whole steps along the
+// axes, three legs at most; the work can be finished when the others can all be taken away again one at a
+// time.
 #include <gtest/gtest.h>
 
 #include <iostream>
@@ -79,8 +80,7 @@ int checkStops(const std::vector<Cells>& pieces, const Cells& standing, const st
     EXPECT_EQ(s.kind, Stop::Kind::Meets);
     const Cell way = cellsOf(s.wayHome * -kCellMm);
     const int steps = cellsOf({s.gapMm, 0, 0})[0];
-    for (int t = 1; t <= steps; ++t)
-      EXPECT_FALSE(hits(pieces[s.mover], standing, plus({0, 0, 0}, way, t)));
+    for (int t = 1; t <= steps; ++t) EXPECT_FALSE(hits(pieces[s.mover], standing, plus({0, 0, 0}, way, t)));
     EXPECT_TRUE(hits(pieces[s.mover], pieces[s.stander], plus({0, 0, 0}, way, steps + 1)));
   }
   return static_cast<int>(stops.size());

@@ -1,6 +1,7 @@
-// Tries against a brute-force judge that moves kernel solids about (support/brute_tries.h), on the shipped works,
-// on small works made by chance and on the shipped door sets: random moves, legal and illegal. The judge shares
-// no code with the planner. DRYFIT_TRIES=2000 asks for that many moves in all; CI takes a sample.
+// Tries against a brute-force judge that moves kernel solids about (support/brute_tries.h), on the shipped
+// works, on small works made by chance and on the shipped door sets: random moves, legal and illegal. The
+// judge shares no code with the planner. DRYFIT_TRIES=2000 asks for that many moves in all; CI takes a
+// sample.
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -93,8 +94,12 @@ class RuleBook {
 class Game {
  public:
   Game(KernelScene& scene, const Assembly& assembly, Search search, bool byShape, Tally& tally)
-      : assembly_(assembly), judge_(scene, assembly, search), tries_(assembly, {byShape}), rules_(assembly),
-        byShape_(byShape), tally_(tally) {}
+      : assembly_(assembly),
+        judge_(scene, assembly, search),
+        tries_(assembly, {byShape}),
+        rules_(assembly),
+        byShape_(byShape),
+        tally_(tally) {}
 
   /// Not judged.
   void begin(const std::vector<std::string>& names) {
@@ -169,13 +174,15 @@ TEST(TriesOnKernel, ShippedWorks) {
   const int asked = movesAsked(120, 800);
   const std::vector<std::string> files = shippedWorks();
   std::vector<CutWork> works;
-  // Of beads with nails through their round the judge's solids have no holes: they are cut by it from shells alone.
+  // Of beads with nails through their round the judge's solids have no holes: they are cut by it from shells
+  // alone.
   for (const std::string& file : files)
     if (file.find("notice-frame") == std::string::npos) works.push_back(cutFile(file));
   std::vector<KernelScene> scenes;
   for (const CutWork& work : works) scenes.emplace_back(work);
   Search search;
-  search.places.everyMm = 25;  // the shipped pieces are 44 and more across: nothing is passed between two places
+  search.places.everyMm =
+      25;  // the shipped pieces are 44 and more across: nothing is passed between two places
   for (size_t n = 0; tally.judged < asked; ++n)
     play(scenes[n % works.size()], works[n % works.size()].assembly, search, random, 8, tally);
   expectAgreement(tally, "shipped works");

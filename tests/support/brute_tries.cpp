@@ -25,14 +25,14 @@ class TryJudge : public UnitJudge {
   }
 
   bool isFinished(const std::set<int>& bodies, const std::set<int>& operations) const {
-    return std::all_of(now_.done.begin(), now_.done.end(),
-                       [&](int o) { return operations.count(o) > 0; }) &&
-           std::all_of(groups_.begin(), groups_.end(), [&](const Group& g) { return bodies.count(g.bodies[0]); });
+    return std::all_of(now_.done.begin(), now_.done.end(), [&](int o) { return operations.count(o) > 0; }) &&
+           std::all_of(groups_.begin(), groups_.end(),
+                       [&](const Group& g) { return bodies.count(g.bodies[0]); });
   }
 
   Verdict judge(const std::set<int>& bodies, const std::set<int>& operations, int body) {
-    const auto found = std::find_if(groups_.begin(), groups_.end(),
-                                    [&](const Group& g) { return has(g.bodies, body); });
+    const auto found =
+        std::find_if(groups_.begin(), groups_.end(), [&](const Group& g) { return has(g.bodies, body); });
     const Group group = *found;
     std::set<int> done = operations;
     if (group.operation >= 0 && !prepare(bodies, done, group.operation, &group)) return Verdict::Needs;
@@ -188,9 +188,8 @@ void BruteTries::follow(const Step& step) {
     if ((!op.turn && op.bodies != step.bodies) || op.joints != step.joints) continue;
     if (!op.text.empty() && op.text != step.text) continue;
     if (op.turn && !has(step.bodies, assembly_.pivots[op.turn->pivot].bodies.at(0)) &&
-        std::none_of(step.bodies.begin(), step.bodies.end(), [&](int b) {
-          return has(assembly_.pivots[op.turn->pivot].bodies, b);
-        }))
+        std::none_of(step.bodies.begin(), step.bodies.end(),
+                     [&](int b) { return has(assembly_.pivots[op.turn->pivot].bodies, b); }))
       continue;
     if (!isCard(op)) bench.operations.insert(o);
     return;

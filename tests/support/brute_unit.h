@@ -1,5 +1,5 @@
-// One unit's bench as the brute-force judge sees it: groups that come and go, operations, and undoing of what can
-// be undone (brute_kernel.h).
+// One unit's bench as the brute-force judge sees it: groups that come and go, operations, and undoing of what
+// can be undone (brute_kernel.h).
 #pragma once
 
 #include <algorithm>
