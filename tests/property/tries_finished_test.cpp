@@ -1,0 +1,62 @@
+// Whole orders found by trying at random, on every shipped work and the first door set, by rule and by shape:
+// nothing that was let in leads into a dead end, and each order is played (order_replay.h), every leg judged
+// by shared volume.
+#include <gtest/gtest.h>
+
+#include <random>
+
+#include "order/tries.h"
+#include "order_replay.h"
+#include "support/works.h"
+
+namespace dryfit::tests {
+namespace {
+
+/// Any of what is left until nothing is: as each that goes leaves the work such that it can be finished, one
+/// of those left always goes.
+void finishAtRandom(Tries& tries, std::mt19937& random) {
+  while (!tries.finished()) {
+    std::vector<std::string> left = tries.left();
+    ASSERT_FALSE(left.empty());
+    bool went = false;
+    while (!went && !left.empty()) {
+      const size_t i = random() % left.size();
+      const Try answer = tries.put(tries.find(left[i]).value());
+      EXPECT_FALSE(answer.text.empty());
+      went = answer.verdict == Verdict::Goes;
+      left.erase(left.begin() + static_cast<long>(i));
+    }
+    ASSERT_TRUE(went) << "nothing goes any more";
+  }
+}
+
+class TriesToTheEnd : public testing::TestWithParam<std::string> {};
+
+TEST_P(TriesToTheEnd, NeverLeadIntoADeadEndAndPlay) {
+  const bool doorSet = GetParam().find("/doorsets/") != std::string::npos;
+  const CutWork work = doorSet ? cutWholeSet(GetParam()) : cutFile(GetParam());
+  std::mt19937 random(5);  // fixed: the same orders on every machine
+  for (const bool byShape : {false, true})
+    for (int n = 0; n < (doorSet ? 1 : 3); ++n) {
+      Tries tries(work.assembly, {byShape});
+      finishAtRandom(tries, random);
+      if (!HasFatalFailure()) ordertest::Replay(work.assembly, tries.soFar());
+    }
+}
+
+std::vector<std::string> files() {
+  std::vector<std::string> all = shippedWorks();
+  all.push_back(DRYFIT_ROOT "/assets/doorsets/oar-store.toml");
+  return all;
+}
+
+INSTANTIATE_TEST_SUITE_P(Shipped, TriesToTheEnd, testing::ValuesIn(files()), [](const auto& info) {
+  std::string name = info.param.substr(info.param.rfind('/') + 1);
+  name.resize(name.rfind('.'));
+  for (char& c : name)
+    if (c == '-') c = '_';
+  return name;
+});
+
+}  // namespace
+}  // namespace dryfit::tests
