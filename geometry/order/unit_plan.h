@@ -26,8 +26,4 @@ UndoRun undoWithMends(Scene& scene, const Bench& bench, UndoOptions options);
 /// out.
 UnitPlan planUnit(Scene& scene, int unit, bool byShape);
 
-/// One of those tries: as the options have it, and trims put later where undoing them too soon blocks
-/// something.
-UndoRun undoWithMends(Scene& scene, const Bench& bench, UndoOptions options);
-
 }  // namespace dryfit::order

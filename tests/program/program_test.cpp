@@ -23,8 +23,8 @@ bool has(const std::string& text, const std::string& part) {
 }
 
 TEST(Program, PagesGoToStandardOutput) {
-  for (const char* command :
-       {"pieces", "fit", "blocks", "order", "step", "picture", "steps", "explain", "joints", "keys", "new"}) {
+  for (const char* command : {"pieces", "fit", "blocks", "order", "try", "step", "picture", "steps",
+                              "explain", "joints", "keys", "new"}) {
     const Said said = dryfit({command, "--help"});
     EXPECT_EQ(said.status, 0);
     EXPECT_EQ(said.err, "");
@@ -48,6 +48,9 @@ TEST(Program, BadCommandLinesAreOneLineAndStatusTwo) {
                                                      {"keys", "leaf.widht"},
                                                      {"keys", "--json"},
                                                      {"order", "a.toml", "b.toml"},
+                                                     {"try", "a.toml"},
+                                                     {"try", "--moves", "no/such.txt", "a.toml"},
+                                                     {"try", "--moves", "", "a.toml"},
                                                      {"pieces", "no/such.toml"},
                                                      {"pieces", DRYFIT_ROOT}};
   for (const auto& words : bad) {

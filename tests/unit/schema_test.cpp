@@ -4,6 +4,7 @@
 #include "cli/card_report.h"
 #include "cli/json.h"
 #include "cli/prove.h"
+#include "cli/try_report.h"
 #include "cli/why_report.h"
 #include "unit/hand_made_work.h"
 #include "unit/schema_judge.h"
@@ -76,6 +77,32 @@ MakingCard handMadeCard() {
   return card;
 }
 
+/// One answer with everything in it, which no real one has.
+std::vector<TriedMove> handMadeTries() {
+  TriedMove tried;
+  tried.move = {"rail", {"moves.txt", 2, 1}};
+  Try& t = tried.answer;
+  t.what.bodies = {1};
+  t.step.event = "fit";
+  t.step.bodies = {1};
+  t.step.text = "Put it in.";
+  t.step.moves = {{{1}, -1, {Leg{Leg::Kind::Straight, {-1, 0, 0}, 20, {}, 0}}}};
+  t.before = t.after = {t.step};
+  t.missing.emplace_back();
+  t.missing[0].bodies.push_back(0);
+  Stop strikes;
+  strikes.kind = Stop::Kind::Strikes;
+  strikes.mover = 1;
+  strikes.atRad = 0.5;
+  t.stops = {{Stop::Kind::Meets, 1, 0, "side", "edge.inner", {0, 0, 1}, 1.5, 0}, strikes};
+  t.lockedOut.emplace_back();
+  t.lockedOut[0].what.bodies.push_back(2);
+  t.lockedOut[0].stops = t.stops;
+  t.limit = "ways";
+  t.text = "It goes.";
+  return {tried};
+}
+
 Plain handMade(const std::string& name) {
   CutWork work = handMadeWork();
   if (name == "card") return printedPlain(cardJson(work.pieces[0], handMadeCard()));
@@ -89,6 +116,13 @@ Plain handMade(const std::string& name) {
                                           {"000000000000000c", 1, 1},
                                           {"000000000000000d", 1, {}}}));
   if (name == "fit") return printedPlain(fitJson(work.assembly, handMadeFit()));
+  if (name == "try") {
+    Assembly assembly = work.assembly;
+    assembly.rules = {{"first things", "common practice", {}, {}, {}, "It is so.", {}}};
+    std::vector<TriedMove> tried = handMadeTries();
+    tried[0].answer.rule = 0;
+    return printedPlain(triesJson(assembly, tried, {"post"}));
+  }
   if (name == "explain") return printedPlain(explainJson(handMadeExplanation()));
   if (name == "blocks") return printedPlain(blocksJson(work.assembly, handMadeBlocks()));
   if (name == "proof") {
@@ -113,7 +147,7 @@ void objectsIn(const Plain& json, const Plain::json_pointer& at, std::vector<Pla
 class Schemas : public testing::TestWithParam<std::string> {};
 INSTANTIATE_TEST_SUITE_P(Schemas, Schemas,
                          testing::Values("pieces", "fit", "blocks", "order", "explain", "proof", "why",
-                                         "card"));
+                                         "card", "try"));
 
 TEST_P(Schemas, AcceptWhatIsPrinted) {
   std::string why;
@@ -176,6 +210,8 @@ INSTANTIATE_TEST_SUITE_P(
         Wrong{"pieces", "/pieces/0/states", "[]"}, Wrong{"fit", "/faults/0/kind", "\"ugly\""},
         Wrong{"fit", "/stages/0/overlaps/0/volume_mm3", "-1"},
         Wrong{"blocks", "/pairs/0/direction", "[2, 0, 0]"}, Wrong{"order", "/steps/0/event", "\"dance\""},
+        Wrong{"try", "/answers/0/answer", "\"perhaps\""}, Wrong{"try", "/answers/0/stops/0/gap_mm", "-1"},
+        Wrong{"try", "/answers/0/line", "0"}, Wrong{"try", "/answers/0/stops/0/direction", "[2, 0, 0]"},
         Wrong{"order", "/steps/0/n", "0"}, Wrong{"proof", "/faults/0/kind", "\"odd\""},
         Wrong{"proof", "/faults/0/step", "0"}, Wrong{"explain", "/sizes/0/from", "\"guessed\""},
         Wrong{"explain", "/sizes/0/unit", "\"cm\""}, Wrong{"explain", "/sizes/0/line", "0"},
