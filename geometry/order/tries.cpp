@@ -173,6 +173,7 @@ class Tries::State {
   /// First those that what stands now shuts out, then those that only the others keep out.
   void fillLockedOut(Try& out, const TryBench& bench, const Judgement& j) {
     const UndoRun& run = j.completion.stuck;
+    const std::vector<int>& justPut = bench.event(j.own.event).bodies;
     std::vector<LockedOut> others;
     for (int e : run.stuck) {
       const Event& event = bench.event(e);
@@ -195,6 +196,11 @@ class Tries::State {
         others.push_back({thingOf(event), {}});
     }
     out.lockedOut.insert(out.lockedOut.end(), others.begin(), others.end());
+    for (LockedOut& l : out.lockedOut) {  // told first is what the piece in question does
+      const auto by = std::find_if(l.stops.begin(), l.stops.end(),
+                                   [&](const Stop& s) { return order::contains(justPut, s.stander); });
+      if (by != l.stops.end()) std::rotate(l.stops.begin(), by, by + 1);
+    }
   }
 
   const Assembly& assembly_;

@@ -51,7 +51,8 @@ struct TryThing {
 
 struct LockedOut {
   TryThing what;
-  std::vector<Stop> stops;  ///< empty: it waits for another
+  /// What the piece in question does first, then the likeliest way; empty: it waits for another.
+  std::vector<Stop> stops;
 };
 
 struct Try {

@@ -192,8 +192,7 @@ TEST(TriesOnKernel, ShippedWorks) {
   const int asked = movesAsked(60, 800);
   const std::vector<std::string> files = shippedWorks();
   std::vector<CutWork> works;
-  // Of beads with nails through their round the judge's solids have no holes: they are cut by it from shells
-  // alone.
+  const bool sample = !std::getenv("DRYFIT_TRIES");
   for (const std::string& file : files)
     if (isFor(sample, file)) works.push_back(cutFile(file));
   std::vector<KernelScene> scenes;
