@@ -60,12 +60,12 @@ Result<std::vector<Tries::Name>> namesOf(const Tries& tries, const std::vector<M
 }
 
 Outcome run(const Arguments& arguments) {
+  const Result<CutWork> work = loadWork(arguments.file);
+  if (!work) return failed(work.faults());
   const Result<std::string> text = readFile(arguments.moves);
   if (!text) return failed(text.faults());
   const auto moves = readMoves(text.value(), arguments.moves);
   if (!moves) return failed(moves.faults());
-  const Result<CutWork> work = loadWork(arguments.file);
-  if (!work) return failed(work.faults());
   const Assembly& assembly = work.value().assembly;
   Tries tries(assembly, {arguments.byShape});
   const auto names = namesOf(tries, moves.value());
