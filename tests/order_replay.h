@@ -109,20 +109,37 @@ class Replay {
 
   void move(const Move& m, const std::set<int>& coming) {
     const std::set<int> named(m.bodies.begin(), m.bodies.end());
-    EXPECT_TRUE(m.unit < 0 ? named == coming : named.empty());
+    EXPECT_TRUE(m.unit < 0 ? std::includes(coming.begin(), coming.end(), named.begin(), named.end())
+                           : named.empty());
+    // Of several moves one goes after another, each past those before.
+    const std::set<int> movers = m.unit < 0 ? named : coming;
     for (const Bond& b : bonds_)
       for (int in : b.between)
         for (int out : b.between) EXPECT_FALSE(coming.count(in) && present_.count(out)) << "bonded";
     Vec3 offset;
     for (size_t l = m.legs.size(); l-- > 0;) {
       const Leg& leg = m.legs[l];
-      EXPECT_EQ(leg.kind, Leg::Kind::Straight);
+      EXPECT_TRUE(leg.kind == Leg::Kind::Straight || turnsInItself(m, l)) << l;
       EXPECT_NEAR(length(leg.direction), 1, 1e-12);
       EXPECT_GT(leg.travelMm, tolerance::kTouch);
       for (int i = 1; i <= kPlacesALeg; ++i)
-        judge(coming, translation(offset - leg.direction * (leg.travelMm * i / kPlacesALeg)));
+        judge(movers, translation(offset - leg.direction * (leg.travelMm * i / kPlacesALeg)));
       offset = offset - leg.direction * leg.travelMm;
     }
+    present_.insert(movers.begin(), movers.end());
+  }
+
+  /// A screw that is turned in, in the last leg, by its pitch about its own axis: it fills the room it would
+  /// fill pushed straight.
+  bool turnsInItself(const Move& m, size_t l) const {
+    const Leg& leg = m.legs[l];
+    if (leg.kind != Leg::Kind::Screw || l + 1 != m.legs.size() || m.bodies.size() != 1) return false;
+    const Placement home = placeOf(m.bodies[0]);
+    return std::any_of(assembly_.operations.begin(), assembly_.operations.end(), [&](const Operation& op) {
+      return op.pitchMm > 0 && std::count(op.bodies.begin(), op.bodies.end(), m.bodies[0]) &&
+             std::abs(leg.angleRad * op.pitchMm - 2 * std::numbers::pi * leg.travelMm) < 1e-9 &&
+             length(leg.through - home.origin) < 1e-9 && length(cross(leg.direction, home.xAxis)) < 1e-9;
+    });
   }
 
   void judge(const std::set<int>& coming, const Placement& away, double allowedMm3 = 0) {

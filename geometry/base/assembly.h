@@ -125,6 +125,8 @@ struct Operation {
       bodies;  ///< drive, fasten: the pieces that go in, with the same legs; else the pieces it is about
   std::optional<Vec3> way;  ///< drive: the direction of travel towards home, unit, tried first; told as if
                             ///< all were at home, it turns with what it drives
+  /// Drive, fasten: over 0, each piece is screwed home, a turn every so many mm, about its own X axis.
+  double pitchMm = 0;
   std::vector<StateChange> changes;
   std::vector<Bond> bonds;
   std::vector<std::string> joints;

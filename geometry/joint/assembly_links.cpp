@@ -158,6 +158,7 @@ struct Linker {
     fresh.key = op.key;
     fresh.unit = unit;
     fresh.way = op.way;
+    fresh.pitchMm = op.pitchMm;
     fresh.assembles = op.assembles;
     fresh.text = op.text;
     fresh.caution = op.caution;

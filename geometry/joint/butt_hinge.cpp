@@ -85,6 +85,7 @@ struct Maker {
     op.key = key("screw", ofLeaf ? ".leaf" : ".jamb");
     op.pieces = parts.screwIds(ofLeaf);
     op.way = ofLeaf ? l.toLeaf() : -l.toLeaf();
+    op.pitchMm = l.size.screw.pitchMm();
     op.after = {parts.plateId(ofLeaf), wood.id()};
     op.joint = joint;
     op.unit = parts.screwUnit(ofLeaf);

@@ -129,6 +129,7 @@ struct JointOperation {
   std::string key;
   std::vector<std::string> pieces;
   std::optional<Vec3> way;
+  double pitchMm = 0;  ///< as Operation::pitchMm
   struct Change {
     std::string piece;
     StateKey state;

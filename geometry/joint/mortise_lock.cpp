@@ -195,6 +195,7 @@ struct Maker {
     op.key = "screw:" + plate(ofKeep);
     op.pieces = {screwId(ofKeep, 0), screwId(ofKeep, 1)};
     op.way = ofKeep ? l.toJamb() : -l.toJamb();
+    op.pitchMm = s().screw.pitchMm();
     op.after = {plate(ofKeep), m.id()};
     op.joint = joint;
     std::vector<std::string> held = op.pieces;

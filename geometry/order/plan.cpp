@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "base/require.h"
+#include "order/moves.h"
 #include "order/order.h"
 #include "order/steps.h"
 #include "order/words.h"
@@ -119,10 +120,7 @@ Step stepOf(Scene& scene, const UnitPlan& plan, size_t place, JointsClosed& join
   for (const std::string& id : closed)
     if (std::find(step.joints.begin(), step.joints.end(), id) == step.joints.end()) step.joints.push_back(id);
   if (turnOf(assembly, event)) step.bodies = bodiesOf(u.movers);
-  if (!u.legs.empty()) {
-    const bool unit = event.kind == Event::Kind::Unit;
-    step.moves.push_back({unit ? std::vector<int>{} : step.bodies, unit ? event.index : -1, u.legs});
-  }
+  step.moves = movesOf(scene, event, step.bodies, u);
   step.text = textOf(assembly, plan, place);
   if (withReasons) step.why = whyOf(scene, plan, place);
   if (const int rule = plan.ruleOfEvent[u.event]; rule >= 0) step.rule = assembly.rules[rule].name;

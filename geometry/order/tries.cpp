@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/require.h"
+#include "order/moves.h"
 #include "order/spoken.h"
 #include "order/try_judge.h"
 #include "order/try_names.h"
@@ -27,7 +28,8 @@ std::vector<int> bodiesOf(const std::vector<Placed>& placed) {
   return bodies;
 }
 
-Step stepOf(const Assembly& assembly, const Bench& bench, const Undone& u) {
+Step stepOf(const Scene& scene, const Bench& bench, const Undone& u) {
+  const Assembly& assembly = scene.assembly();
   const Event& event = bench.events[u.event];
   Step step;
   step.unit = bench.unit;
@@ -42,10 +44,7 @@ Step stepOf(const Assembly& assembly, const Bench& bench, const Undone& u) {
     step.joints = op.joints;
     step.caution = op.caution;
   }
-  if (!u.legs.empty()) {
-    const bool unit = event.kind == Event::Kind::Unit;
-    step.moves.push_back({unit ? std::vector<int>{} : step.bodies, unit ? event.index : -1, u.legs});
-  }
+  step.moves = movesOf(scene, event, step.bodies, u);
   UnitPlan alone;
   alone.bench = bench;
   alone.forwards = {u};
@@ -163,9 +162,9 @@ class Tries::State {
         if (b.rule == out.rule) out.missing.push_back(thingOf(bench.event(b.event)));
     }
     if (j.verdict == Verdict::Goes) {
-      for (const Undone& u : j.before) out.before.push_back(stepOf(assembly_, bench.bench(), u));
-      out.step = stepOf(assembly_, bench.bench(), j.own);
-      for (const Undone& u : j.after) out.after.push_back(stepOf(assembly_, bench.bench(), u));
+      for (const Undone& u : j.before) out.before.push_back(stepOf(scene_, bench.bench(), u));
+      out.step = stepOf(scene_, bench.bench(), j.own);
+      for (const Undone& u : j.after) out.after.push_back(stepOf(scene_, bench.bench(), u));
     }
     if (!j.lockedFrom.empty()) fillLockedOut(out, bench, j);
   }

@@ -45,13 +45,23 @@ Judge::Judge(const CutWork& work) {
         if (!failure_) failure_ = made.faults().front();
         return;
       }
-      shapes_.push_back({std::move(made).value(), bounds(shell)});
+      shapes_.push_back({std::move(made).value(), bounds(shell),
+                         std::holds_alternative<TurnedBlank>(state.cut->recipe.blank)});
     }
   }
 }
 
 Box3 Judge::box(const Put& p) const {
   return boxOf(shape(p).box, p.worldFromPiece);
+}
+
+bool Judge::roundAbout(const Put& p, Vec3 through, Vec3 direction) const {
+  const auto onAxis = [&](Vec3 point) {
+    return length(cross(direction, point - through)) < tolerance::kTouch;
+  };
+  const Box3& own = shape(p).box;
+  return shape(p).turned && onAxis(p.worldFromPiece.point({own.low.x, 0, 0})) &&
+         onAxis(p.worldFromPiece.point({own.high.x, 0, 0}));
 }
 
 Judge::Key Judge::keyOf(const Put& a, const Put& b) const {

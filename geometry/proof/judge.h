@@ -36,6 +36,9 @@ class Judge {
   double distanceMm(const Put& a, const Put& b);
   /// mm3 of `now` that lie outside `before`.
   double addedMm3(const Put& before, const Put& now);
+  /// The piece is a body turned about this line, which lies along `direction` (unit): turned about it, it
+  /// fills the same room.
+  bool roundAbout(const Put& p, Vec3 through, Vec3 direction) const;
   /// How often the kernel was asked.
   long asked() const { return asked_; }
   /// The first failure of the kernel; answers after it mean nothing.
@@ -45,6 +48,7 @@ class Judge {
   struct Shape {
     Solid solid;
     Box3 box;
+    bool turned = false;  ///< about its own X axis
   };
   using Key = std::pair<std::pair<int, int>, std::array<long long, 12>>;
   const Shape& shape(const Put& p) const { return shapes_[shapeOf_[p.body][p.state]]; }

@@ -26,12 +26,14 @@ std::string mm3(double volume) {
 
 class Judging {
  public:
-  Judging(Judge& judge, const Bench& bench, const Motion& motion, Findings& findings)
-      : judge_(judge), motion_(motion), bench_(bench), findings_(findings) {
-    for (int b : motion.movers) movers_.push_back(bench.put(b));
+  Judging(Judge& judge, const Bench& bench, Motion motion, Findings& findings)
+      : judge_(judge), motion_(std::move(motion)), bench_(bench), findings_(findings) {
+    for (int b : motion_.movers) movers_.push_back(bench.put(b));
     for (int b : bench.standing())
-      if (std::find(motion.movers.begin(), motion.movers.end(), b) == motion.movers.end())
+      if (std::find(motion_.movers.begin(), motion_.movers.end(), b) == motion_.movers.end())
         standers_.push_back(bench.put(b));
+    for (Leg& leg : motion_.legs)
+      if (leg.kind == Leg::Kind::Screw && turnsInItself(leg)) leg.kind = Leg::Kind::Straight;
   }
 
   long run(int samples) {
@@ -48,6 +50,13 @@ class Judging {
   }
 
  private:
+  /// Only of a last leg: what comes after it might turn the line it is told about.
+  bool turnsInItself(const Leg& leg) const {
+    return &leg == &motion_.legs.back() && std::all_of(movers_.begin(), movers_.end(), [&](const Put& m) {
+      return judge_.roundAbout(m, leg.through, leg.direction);
+    });
+  }
+
   static Put moved(const Put& p, const Placement& by) { return {p.body, p.state, by * p.worldFromPiece}; }
 
   bool clearAt(const Place& place) {
@@ -138,7 +147,7 @@ class Judging {
   }
 
   Judge& judge_;
-  const Motion& motion_;
+  Motion motion_;
   const Bench& bench_;
   Findings& findings_;
   std::vector<Put> movers_, standers_;

@@ -10,7 +10,7 @@ namespace {
 constexpr int kArcParts = 24;
 
 double wayMm(const Leg& leg) {
-  return leg.travelMm + std::abs(leg.angleRad) * kTurnRadiusMm;
+  return leg.kind == Leg::Kind::Turn ? std::abs(leg.angleRad) * kTurnRadiusMm : leg.travelMm;
 }
 double wayMm(const std::vector<Leg>& legs) {
   double sum = 0;
@@ -50,7 +50,10 @@ Placement awayFromHome(const std::vector<Leg>& legs, double part) {
 }
 
 std::vector<Leg> lengthened(std::vector<Leg> legs, double byMm) {
-  if (!legs.empty() && legs.front().kind == Leg::Kind::Straight) legs.front().travelMm += byMm;
+  if (legs.empty() || legs.front().kind == Leg::Kind::Turn) return legs;
+  if (legs.front().kind == Leg::Kind::Screw)
+    legs.insert(legs.begin(), {Leg::Kind::Straight, legs.front().direction, 0, {}, 0});
+  legs.front().travelMm += byMm;
   return legs;
 }
 

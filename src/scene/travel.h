@@ -9,13 +9,12 @@
 namespace dryfit::scene {
 
 /// The motion that takes a mover from home back to where it is: this * its place at home. `part` 0: outside,
-/// where its legs begin; 1: home. Legs count by their travel, turns and screws also by the way at
-/// `kTurnRadiusMm`.
+/// where its legs begin; 1: home. Legs count by their travel, turns by the way at `kTurnRadiusMm`.
 Placement awayFromHome(const std::vector<Leg>& legs, double part);
 inline constexpr double kTurnRadiusMm = 200;
 
 /// The legs with the first one longer by that, outwards: a piece that is out of everything meets nothing
-/// however far it goes. A turn or screw stays as it is.
+/// however far it goes. A turn stays as it is, a screw is brought straight to where it begins to bite.
 std::vector<Leg> lengthened(std::vector<Leg> legs, double byMm);
 
 /// How far each move of a step has come when the step has come to `part`: one goes after another, each with

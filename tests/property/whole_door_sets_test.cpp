@@ -160,11 +160,13 @@ TEST_P(WholeDoorSet, OfTheOtherHandGoesTogetherInTheSameOrderMirrored) {
         const Leg &leg = one.moves[m].legs[l], &back = other.moves[m].legs[l];
         ASSERT_EQ(leg.kind, back.kind);
         EXPECT_NEAR(leg.travelMm, back.travelMm, kSame);
-        if (leg.kind == Leg::Kind::Straight)
-          EXPECT_NEAR(length(leg.direction - Vec3{-back.direction.x, back.direction.y, back.direction.z}), 0,
-                      1e-9);
-        else
+        if (leg.kind == Leg::Kind::Turn) {
           EXPECT_NEAR(leg.direction.z * leg.angleRad, -back.direction.z * back.angleRad, 1e-9);
+          continue;
+        }
+        EXPECT_NEAR(length(leg.direction - Vec3{-back.direction.x, back.direction.y, back.direction.z}), 0,
+                    1e-9);
+        EXPECT_NEAR(leg.angleRad, back.angleRad, 1e-9);  // right-handed screws on either hand
       }
     }
     if (HasFailure()) return;

@@ -119,7 +119,8 @@ class Replay {
     Vec3 shift;
     for (size_t i = move.legs.size(); i-- > 0;) {
       const Leg& leg = move.legs[i];
-      if (leg.kind != Leg::Kind::Straight) return fault("a leg that is not straight");
+      // A screw fills the room it would fill pushed straight.
+      if (leg.kind == Leg::Kind::Turn) return fault("a leg that turns");
       const double travel = i == 0 ? std::numeric_limits<double>::infinity() : leg.travelMm;
       if (const auto hit = firstHit(scene_, movers, standers, shift, -leg.direction, travel, places_))
         fault("meets something " + std::to_string(*hit) + " mm out on leg " + std::to_string(i + 1));

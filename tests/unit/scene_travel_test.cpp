@@ -56,6 +56,15 @@ TEST(Travel, OnlyTheOutermostLegIsLengthened) {
   EXPECT_DOUBLE_EQ(legs[0].travelMm, 80);
   EXPECT_DOUBLE_EQ(legs[1].travelMm, 20);
   EXPECT_TRUE(lengthened({}, 50).empty());
+  // A screw is brought straight to where it bites.
+  Leg screw = straight({0, 0, -1}, 30);
+  screw.kind = Leg::Kind::Screw;
+  screw.angleRad = 12;
+  const auto driven = lengthened({screw}, 70);
+  ASSERT_EQ(driven.size(), 2u);
+  EXPECT_EQ(driven[0].kind, Leg::Kind::Straight);
+  EXPECT_DOUBLE_EQ(driven[0].travelMm, 70);
+  EXPECT_DOUBLE_EQ(driven[1].travelMm, 30);
 }
 
 TEST(Travel, ArrowsRunFromWhereItIsToHome) {
