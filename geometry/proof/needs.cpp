@@ -34,14 +34,20 @@ bool holdsChanges(const Step& step, const std::vector<StateChange>& changes) {
   });
 }
 
-}  // namespace
-
-bool Needs::shows(const Operation& op) const {
+/// What is different when it is done.
+bool leavesTrace(const Operation& op) {
   return brings(op) || op.turn || !op.bonds.empty() || !op.changes.empty();
 }
 
+}  // namespace
+
+bool Needs::asked(const Operation& op) const {
+  return leavesTrace(op) || !byShape_;
+}
+
 bool Needs::doneBy(const Operation& op, const Step& step, const std::vector<int>& coming) const {
-  if (op.unit != step.unit || !shows(op)) return false;
+  if (op.unit != step.unit || !asked(op)) return false;
+  if (!leavesTrace(op)) return step.text == op.text && step.bodies == op.bodies;
   if (brings(op) &&
       !std::all_of(op.bodies.begin(), op.bodies.end(), [&](int b) { return contains(coming, b); }))
     return false;
@@ -72,7 +78,7 @@ std::vector<std::string> Needs::play(const Bench& bench, const Step& step, const
         lacks.push_back(fmt::format("{} is not there, and {} needs it", bench.id(b), op.key));
     for (const std::string& key : op.afterOperations) {
       const Operation* before = operation(key);
-      if (before && shows(*before) && !done_[static_cast<size_t>(before - assembly_.operations.data())])
+      if (before && asked(*before) && !done_[static_cast<size_t>(before - assembly_.operations.data())])
         lacks.push_back(fmt::format("{} is done before {}, which it needs", op.key, key));
     }
   }
@@ -82,7 +88,7 @@ std::vector<std::string> Needs::play(const Bench& bench, const Step& step, const
 std::vector<std::string> Needs::leftUndone() const {
   std::vector<std::string> undone;
   for (size_t i = 0; i < done_.size(); ++i)
-    if (!done_[i] && shows(assembly_.operations[i]))
+    if (!done_[i] && asked(assembly_.operations[i]))
       undone.push_back(
           fmt::format("{} is never done: {}", assembly_.operations[i].key, assembly_.operations[i].text));
   return undone;

@@ -12,7 +12,8 @@
 //   (held.h
 //     tells what counts);
 //   - what a step needs, changes, turns or works on is there, in the state and pose it was left in;
-//   - in the end every piece stands at home in its last state, and every bond of the work was made.
+//   - in the end every piece stands at home in its last state, and every operation was done, checks and waits
+//     too.
 //
 // World axes, millimetres, radians.
 #pragma once
@@ -33,7 +34,8 @@ struct ProofOptions {
   /// Steps judged with solids, counted from 1; the rest are played without, so that all stands where it
   /// should.
   int firstStep = 1, lastStep = 1 << 30;
-  int every = 1;  ///< of those each so-manieth, from the first on
+  int every = 1;         ///< of those each so-manieth, from the first on
+  bool byShape = false;  ///< as OrderOptions::byShape: checks and waits are not asked for
 };
 
 struct ProofFault {

@@ -30,7 +30,7 @@ class Replay {
         options_(options),
         judge_(work),
         bench_(work.assembly),
-        needs_(work.assembly),
+        needs_(work.assembly, options.byShape),
         standing_(judge_, bench_, findings_) {
     bench_.anglesRad.assign(assembly_.pivots.size(), 0);
   }

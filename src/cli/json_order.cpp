@@ -123,10 +123,12 @@ Json unitJson(const Assembly& assembly, int index) {
   Json pieces = Json::array();
   for (const Body& body : assembly.bodies)
     if (body.unit == index) pieces.push_back(body.id);
-  return {{"name", unit.name},
-          {"parent", unit.parent < 0 ? Json() : Json(unitName(assembly, unit.parent))},
-          {"bench_from_world", matrix(unit.benchFromWorld)},
-          {"pieces", std::move(pieces)}};
+  Json out = {{"name", unit.name},
+              {"parent", unit.parent < 0 ? Json() : Json(unitName(assembly, unit.parent))},
+              {"bench_from_world", matrix(unit.benchFromWorld)},
+              {"pieces", std::move(pieces)}};
+  if (!unit.heldBy.empty()) out["held_by"] = unit.heldBy;
+  return out;
 }
 
 }  // namespace

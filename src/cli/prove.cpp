@@ -29,6 +29,7 @@ Diagnostic badOption(const std::string& option, const std::string& given, const 
 
 Result<ProofOptions> optionsOf(const Arguments& arguments, int steps) {
   ProofOptions options;
+  options.byShape = arguments.byShape;
   if (!arguments.samples.empty()) {
     const auto samples = wholeNumber(arguments.samples, 1, kMostSamples);
     if (!samples) return badOption("--samples", arguments.samples, fmt::format("1 to {}", kMostSamples));

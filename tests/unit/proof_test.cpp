@@ -160,6 +160,16 @@ TEST_F(Mutated, AMissingDriveIsTold) {
   EXPECT_NE(told(proof).find("is never done"), std::string::npos) << told(proof);
 }
 
+TEST_F(Mutated, AMissingCheckIsTold) {
+  const auto check = order.steps.begin() + static_cast<long>(stepOfEvent(order, "check"));
+  const std::string text = check->text;
+  order.steps.erase(check);
+  EXPECT_NE(told(proofOf(work, order, kPlayed)).find("is never done: " + text), std::string::npos);
+  ProofOptions byShape = kPlayed;
+  byShape.byShape = true;
+  EXPECT_TRUE(proofOf(work, order, byShape).holds());  // there by rule of the trade only
+}
+
 TEST_F(Mutated, AWedgeBeforeItsTenonIsTold) {
   const int wedges = at(wedge());
   std::rotate(order.steps.begin() + 1, order.steps.begin() + wedges, order.steps.begin() + wedges + 1);
@@ -291,6 +301,18 @@ TEST_F(Hung, AUnitLeavesItsBenchWhole) {
 TEST_F(Hung, ATurnTheLongWayRoundGoesThrough) {
   leg().angleRad -= std::copysign(2 * std::numbers::pi, leg().angleRad);
   expectFault(work, proofOf(work, order, only(swing(), swing())), Kind::Passes, swing(), "stile");
+}
+
+/// Swung about a line beside it instead of turned about its own: through the wood.
+TEST_F(Hung, AScrewTurnedAboutAnotherLineGoesThrough) {
+  const int at = static_cast<int>(stepOf(work, order, "hinge.1.screw.jamb.2"));
+  Step& step = order.steps[static_cast<size_t>(at)];
+  for (Move& move : step.moves)
+    if (move.bodies[0] == pieceOf(work, "hinge.1.screw.jamb.2")) {
+      ASSERT_EQ(move.legs.back().kind, Leg::Kind::Screw);
+      move.legs.back().through.y += 3;
+    }
+  expectFault(work, proofOf(work, order, only(at, at)), Kind::Passes, at, "hinge.1.screw.jamb.2");
 }
 
 TEST_F(Hung, ATurnOfTheWrongSignDoesNotEndWhereTheStepSays) {
