@@ -9,8 +9,6 @@ namespace dryfit::order {
 
 namespace {
 
-constexpr size_t kMostStops = 32;
-
 const Placed* find(const std::vector<Placed>& all, int body) {
   const auto found = std::find_if(all.begin(), all.end(), [&](Placed p) { return p.body == body; });
   return found == all.end() ? nullptr : &*found;
@@ -89,6 +87,7 @@ class Search {
       if (best_) return {true, legsHome(*best_, ways_), {}};
       level = depth < kMostLegs ? nextLevel(before) : std::vector<Node>{};
     }
+    if (leftOut_) scene_.noteStopsLeftOut();
     return {false, {}, hadSay()};
   }
 
@@ -164,7 +163,10 @@ class Search {
     wanted.insert(wanted.end(), reach.freeAfterMm.begin(), reach.freeAfterMm.end());
     std::vector<double> fine = levelStops(node, way, reach.gapMm);
     std::sort(fine.begin(), fine.end());
-    if (fine.size() > kMostStops) fine.resize(kMostStops);
+    if (fine.size() > static_cast<size_t>(kMostStops)) {
+      fine.resize(kMostStops);
+      leftOut_ = true;
+    }
     wanted.insert(wanted.end(), fine.begin(), fine.end());
     std::sort(wanted.begin(), wanted.end());
     std::vector<double> out;
@@ -220,6 +222,7 @@ class Search {
   std::set<std::array<long long, 3>> seen_{{0, 0, 0}};
   std::map<std::pair<Placed, int>, std::set<double>> levels_;
   int sweeps_ = 0;
+  bool leftOut_ = false;  ///< stops, past kMostStops
 };
 
 }  // namespace

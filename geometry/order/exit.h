@@ -22,6 +22,8 @@ inline constexpr double kPlainTravelMm = 50;
 inline constexpr int kMostLegs = 3;
 /// Most sweeps a search may make, so that a loose piece in a crowd cannot hold the planner up.
 inline constexpr int kMostSweeps = 3000;
+/// Most stops of one travel that only bring two faces level: the nearest are taken.
+inline constexpr int kMostStops = 32;
 
 struct Way {
   Vec3 way;                     ///< unit, outwards

@@ -91,6 +91,9 @@ class Scene {
   /// True when some search for a way out ended at its limit (kMostSweeps): that it found none proves nothing.
   bool cutShort() const { return cutShort_; }
   void noteCutShort() { cutShort_ = true; }
+  /// True when a search that found nothing left out stops on its way (exit.h): that too proves nothing.
+  bool stopsLeftOut() const { return stopsLeftOut_; }
+  void noteStopsLeftOut() { stopsLeftOut_ = true; }
 
  private:
   struct Solid {
@@ -134,7 +137,7 @@ class Scene {
   std::map<std::vector<Placed>, std::vector<std::vector<Placed>>> shutIn_;
   /// By piece, its offset and the way; of the displaced ones only those asked for of late.
   std::unordered_map<Travel, std::unique_ptr<MeshAlong>, TravelHash> alongs_, displaced_;
-  bool cutShort_ = false;
+  bool cutShort_ = false, stopsLeftOut_ = false;
 };
 
 /// "-X", "+Z", or "(0.707, 0.000, 0.707)".

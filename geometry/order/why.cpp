@@ -90,7 +90,10 @@ class Judge {
     });
     if (searched)
       v_.notes.push_back("No way in: of up to " + std::to_string(kMostLegs) +
-                         " straight legs, square to the work or along the joints' own ways, none was found.");
+                         " straight legs, square to the work or along the joints' own ways, none was found." +
+                         (scene_.stopsLeftOut() ? " Of the places to turn aside on a leg the nearest " +
+                                                      std::to_string(kMostStops) + " were tried."
+                                                : ""));
   }
 
   /// A rule that asks for what shape and the nature of the thing ask for anyway.
