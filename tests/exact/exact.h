@@ -12,8 +12,16 @@
 
 namespace dryfit::tests {
 
+/// All points p with dot(normal, p) <= offset.
+struct HalfSpace {
+  Vec3 normal;
+  double offset = 0;
+};
+
 class ExactBody {
  public:
+  /// What lies in all of them; they must bound it. Empty when fewer than four corners are left.
+  static ExactBody inside(const std::vector<HalfSpace>& halfSpaces);
   /// Convex hull of the corners; they must not lie in one plane.
   static ExactBody hull(const std::vector<Vec3>& corners);
   static ExactBody box(Vec3 low, Vec3 high);

@@ -5,6 +5,7 @@
 #include <CGAL/boost/graph/convert_nef_polyhedron_to_polygon_mesh.h>
 #include <CGAL/convex_hull_3.h>
 
+#include <algorithm>
 #include <array>
 
 #include "exact/exact.h"
@@ -56,6 +57,27 @@ ExactBody ExactBody::hull(const std::vector<Vec3>& corners) {
   CGAL::Polyhedron_3<Kernel> hull;
   CGAL::convex_hull_3(points.begin(), points.end(), hull);
   return ExactBody(std::make_shared<Nef>(Nef{NefPolyhedron(hull)}));
+}
+
+ExactBody ExactBody::inside(const std::vector<HalfSpace>& halfSpaces) {
+  std::vector<Kernel::Plane_3> planes;
+  for (const HalfSpace& h : halfSpaces) planes.emplace_back(h.normal.x, h.normal.y, h.normal.z, -h.offset);
+  std::vector<Point> corners;
+  for (size_t i = 0; i < planes.size(); ++i)
+    for (size_t j = i + 1; j < planes.size(); ++j)
+      for (size_t k = j + 1; k < planes.size(); ++k)
+        if (const auto met = CGAL::intersection(planes[i], planes[j], planes[k]))
+          if (const Point* p = boost::get<Point>(&*met))
+            if (std::none_of(planes.begin(), planes.end(),
+                             [&](const auto& plane) { return plane.has_on_positive_side(*p); }))
+              corners.push_back(*p);
+  NefPolyhedron body;
+  if (corners.size() >= 4) {
+    CGAL::Polyhedron_3<Kernel> hull;
+    CGAL::convex_hull_3(corners.begin(), corners.end(), hull);
+    if (hull.is_closed()) body = NefPolyhedron(hull);
+  }
+  return ExactBody(std::make_shared<Nef>(Nef{std::move(body)}));
 }
 
 ExactBody ExactBody::box(Vec3 low, Vec3 high) {

@@ -21,6 +21,16 @@ Box3 boundsOf(const Shell& shell, const Placement& worldFromPiece) {
     r.from = worldFromPiece.point(r.from);
     r.to = worldFromPiece.point(r.to);
   }
+  for (StripFace& s : moved.strips) {
+    s.centre = worldFromPiece.point(s.centre);
+    s.axis = worldFromPiece.direction(s.axis);
+    s.start = worldFromPiece.direction(s.start);
+  }
+  for (ArcEdge& a : moved.arcs) {
+    const Vec3 onPlane = worldFromPiece.point(a.normal * a.offset);
+    a.normal = worldFromPiece.direction(a.normal);
+    a.offset = dot(a.normal, onPlane);
+  }
   return bounds(moved);
 }
 
