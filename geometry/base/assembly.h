@@ -51,6 +51,9 @@ struct Unit {
   /// What carries it for a while, set in its place in its parent, until it is bonded there or turned: "wedges
   /// under its bottom edge". Empty: what it touches there.
   std::string heldBy{};
+  /// How sentences call a unit that no file lists, made up by the planner: "the made-up top and left". Else
+  /// empty: by its name.
+  std::string spoken{};
 };
 
 /// A range of states of one piece in which a statement holds; default: in every state.

@@ -3,9 +3,9 @@
 // every order of what is not yet done; not known, because a search came to its limit, which is named.
 //
 // It cannot: even with every piece as small as it ends and the turns taken in every order, some pieces find
-// no way out one at a time, and each of their searches came to its own end (shut_in.h). Pieces that would
-// have to move together in two hands count as shut in: ways of single pieces and finished units are all there
-// is.
+// no way out one at a time, and each of their searches came to its own end (shut_in.h). Ways of single pieces
+// and of units are all there is here; what would have to move together in two hands has to be made a unit
+// before (two_hands.h, made_up.h).
 #pragma once
 
 #include <string>

@@ -17,6 +17,7 @@
 // pose must be free (swing.h). Formed bodies come without a way and stand in the way of others from then on.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -67,11 +68,28 @@ struct OrderOptions {
   bool byShape = false;  ///< leave the rules of the trade out
 };
 
-/// Steps of each unit before those of its parent, units in file order.
+/// Steps of each unit before those of its parent, units in file order. Pieces and the units of the file go
+/// one at a time.
 ///
 /// Fails: ContractViolation when the assembly breaks its own contract (indices, a piece brought in twice,
 /// changes of a piece that are no chain, not exactly one whole work).
 std::variant<OrderOfWork, Locked> plan(const Assembly& assembly, const OrderOptions& options = {});
+
+/// An order, and the assembly it is of where that is not the one that was given: there what can only come in
+/// as one body is a unit of its own, after all the others.
+struct PlannedWork {
+  std::variant<OrderOfWork, Locked> order;
+  std::optional<Assembly> madeUp;
+
+  bool locked() const { return std::holds_alternative<Locked>(order); }
+  /// The assembly of the order: to be used with it for everything.
+  const Assembly& of(const Assembly& given) const { return madeUp ? *madeUp : given; }
+};
+
+/// As plan(); but where pieces and units cannot all leave a bench one at a time, what can leave it together
+/// is made up first on a bench of its own, and so on within that (two_hands.h). Locked, as plan() tells it,
+/// when not even that goes. Fails as plan().
+PlannedWork planInHands(const Assembly& assembly, const OrderOptions& options = {});
 
 /// A path out for a group of bodies moved as one, the others standing still; states as given (one per body,
 /// -1: not there). Bonds in force join bodies: a group that would tear a bond has no path. Empty when there

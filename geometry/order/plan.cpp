@@ -1,6 +1,8 @@
 #include <algorithm>
+#include <map>
 
 #include "base/require.h"
+#include "order/made_up.h"
 #include "order/moves.h"
 #include "order/order.h"
 #include "order/steps.h"
@@ -105,6 +107,13 @@ std::vector<int> bodiesOf(const std::vector<Placed>& placed) {
   return bodies;
 }
 
+/// Why it comes as one body: the search for an order without it was stuck.
+std::string madeUpText(const Assembly& assembly, const Event& event, const Undone& u) {
+  if (event.kind != Event::Kind::Unit || !isMadeUp(assembly.units[event.index])) return "";
+  return std::string(u.standing.empty() ? "" : " ") +
+         "It is made up first and comes as one body: put in one after the other the pieces lock each other.";
+}
+
 Step stepOf(Scene& scene, const UnitPlan& plan, size_t place, JointsClosed& joints, bool withReasons) {
   const Assembly& assembly = scene.assembly();
   const Undone& u = plan.forwards[place];
@@ -122,7 +131,7 @@ Step stepOf(Scene& scene, const UnitPlan& plan, size_t place, JointsClosed& join
   if (turnOf(assembly, event)) step.bodies = bodiesOf(u.movers);
   step.moves = movesOf(scene, event, step.bodies, u);
   step.text = textOf(assembly, plan, place);
-  if (withReasons) step.why = whyOf(scene, plan, place);
+  if (withReasons) step.why = whyOf(scene, plan, place) + madeUpText(assembly, event, u);
   if (const int rule = plan.ruleOfEvent[u.event]; rule >= 0) step.rule = assembly.rules[rule].name;
   return step;
 }
@@ -162,6 +171,43 @@ std::variant<OrderOfWork, Locked> plan(const Assembly& assembly, const OrderOpti
     if (!plans.back().done) return lockedOf(scene, plans.back());
   }
   return stepsOf(scene, plans, true);
+}
+
+namespace {
+
+/// All benches planned; where one is stuck, what can leave it together is made up before.
+std::variant<OrderOfWork, Locked> planMakingUp(Assembly& assembly, const OrderOptions& options) {
+  Scene scene(assembly);
+  std::map<int, UnitPlan> done;
+  for (bool more = true; more;) {
+    more = false;
+    for (const int unit : unitsBottomUp(assembly)) {
+      if (done.contains(unit)) continue;
+      UnitPlan plan = planUnit(scene, unit, options.byShape);
+      if (!plan.done) {
+        const auto group = togetherOut(scene, plan.bench, plan.stuck);
+        if (!group) return lockedOf(scene, plan);
+        makeUp(assembly, plan.bench, *group);
+        more = true;
+        break;
+      }
+      done.emplace(unit, std::move(plan));
+    }
+  }
+  std::vector<UnitPlan> plans;
+  for (const int unit : unitsBottomUp(assembly)) plans.push_back(std::move(done.at(unit)));
+  return stepsOf(scene, plans, true);
+}
+
+}  // namespace
+
+PlannedWork planInHands(const Assembly& assembly, const OrderOptions& options) {
+  PlannedWork work{plan(assembly, options), {}};
+  if (std::holds_alternative<OrderOfWork>(work.order)) return work;
+  Assembly more = assembly;
+  auto order = planMakingUp(more, options);
+  if (!std::holds_alternative<OrderOfWork>(order)) return work;
+  return {std::move(order), std::move(more)};
 }
 
 std::vector<Leg> wayOut(const Assembly& assembly, const std::vector<int>& states,

@@ -115,8 +115,13 @@ std::string swung(const Assembly& assembly, const TurnBy& turn) {
   return who + (sameAngle(turn.toRad, 0) ? "shut" : "open to " + degrees(turn.toRad));
 }
 
+std::string calledUnit(const Assembly& assembly, int unit) {
+  const Unit& u = assembly.units.at(static_cast<size_t>(unit));
+  return u.spoken.empty() ? withArticle(spokenPath(u.name)) : u.spoken;
+}
+
 std::string subjectOf(const Assembly& assembly, const Event& event) {
-  if (event.kind == Event::Kind::Unit) return withArticle(spokenPath(assembly.units[event.index].name));
+  if (event.kind == Event::Kind::Unit) return calledUnit(assembly, event.index);
   return listed(namesOf(assembly, event.bodies));
 }
 

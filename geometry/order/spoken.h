@@ -18,6 +18,8 @@ std::string called(const Assembly& assembly, int body);
 /// Numbered ones of one name together, "backings 1, 2 and 5", and so pieces of one kind that have no names of
 /// their own: "the 5 screws of hinge 1".
 std::vector<std::string> namesOf(const Assembly& assembly, const std::vector<int>& bodies);
+/// "the front grounds", "the made-up top and left".
+std::string calledUnit(const Assembly& assembly, int unit);
 /// "the top rail", "the front grounds" of a unit, "the 2 wedges of the leaf".
 std::string subjectOf(const Assembly& assembly, const Event& event);
 /// "90 degrees", "12.5 degrees"; of the angle's size.

@@ -3,12 +3,14 @@
 #include <algorithm>
 
 #include "base/require.h"
+#include "order/made_up.h"
 #include "order/moves.h"
 #include "order/spoken.h"
 #include "order/try_judge.h"
 #include "order/try_names.h"
 #include "order/try_stops.h"
 #include "order/try_words.h"
+#include "order/two_hands.h"
 #include "order/words.h"
 
 namespace dryfit {
@@ -77,37 +79,60 @@ const char* nameOf(Verdict verdict) {
 class Tries::State {
  public:
   State(const Assembly& assembly, const TryOptions& options)
-      : assembly_(assembly), options_(options), scene_(assembly) {
-    const int units = static_cast<int>(assembly.units.size());
-    for (int u = 0; u < units; ++u) {
-      benches_.emplace_back(scene_, u, options.byShape);
-      done_.emplace_back(benches_.back().count(), false);
-    }
-    rules_.resize(units);
+      : assembly_(assembly), options_(options), scene_(assembly_) {
+    rebuild({});
   }
 
   const Assembly& assembly() const { return assembly_; }
   const std::vector<TryBench>& benches() const { return benches_; }
-  bool isDone(Name n) const { return done_[n.unit][n.event]; }
   const std::vector<Step>& steps() const { return steps_; }
+  bool isDone(EventName n) const { return done_[n.unit][n.event]; }
   bool finished() const {
     return std::all_of(done_.begin(), done_.end(), [](const Done& d) { return allOf(d); });
   }
 
+  Name nameOfEvent(EventName n) const { return nameOfEvent(benches_[n.unit].event(n.event)); }
+
+  EventName whereIs(Name name) const {
+    for (int u = 0; u < static_cast<int>(benches_.size()); ++u)
+      for (int e = 0; e < benches_[u].count(); ++e)
+        if (nameOfEvent(benches_[u].event(e)) == name) return {u, e};
+    REQUIRE(false);
+    return {};
+  }
+
+  /// What has to be made up first, on every bench.
+  void prepareAll() {
+    for (size_t u = 0; u < benches_.size(); ++u) prepare(static_cast<int>(u));
+  }
+
   Try answer(Name name, bool put) {
-    const TryBench& bench = benches_.at(name.unit);
+    for (int before = -1; before != whereIs(name).unit;) prepare(before = whereIs(name).unit);
+    const Belonging asItWas(assembly_);
+    const std::vector<Name> done = allDone();
+    const size_t units = assembly_.units.size();
     Try out;
-    out.what = thingOf(bench.event(name.event));
-    Judgement j = judgement(name, rulesOf(name.unit), out);
+    const Judgement j = options_.oneAtATime ? judgement(name, out) : judgementInHands(name, out);
+    const EventName at = whereIs(name);
+    out.what = thingOf(benches_[at.unit].event(at.event));
     if (j.verdict == Verdict::Rule) {
       Try byShape;
       const Judgement shape = judgement(name, std::vector<bool>(assembly_.rules.size(), false), byShape);
       out.byShape = shape.verdict;
     }
-    fill(out, bench, j);
+    fill(out, benches_[at.unit], j);
+    const Done& here = done_[at.unit];
+    if (isMadeUp(assembly_.units[at.unit]) &&
+        std::none_of(here.begin(), here.end(), [](bool d) { return d; }))
+      out.madeUp.insert(out.madeUp.begin(), at.unit);
     out.text = tryText(assembly_, out);
+    if (!put && assembly_.units.size() > units) {
+      asItWas.restore(assembly_);
+      rebuild(done);
+      out.madeUp.clear();
+    }
     if (put && out.verdict == Verdict::Goes) {
-      done_[name.unit] = j.then;
+      done_[at.unit] = j.then;
       steps_.insert(steps_.end(), out.before.begin(), out.before.end());
       steps_.push_back(out.step);
       steps_.insert(steps_.end(), out.after.begin(), out.after.end());
@@ -120,11 +145,58 @@ class Tries::State {
     return std::all_of(done.begin(), done.end(), [](bool d) { return d; });
   }
 
+  static Name nameOfEvent(const Event& event) {
+    Name name;
+    (event.kind == Event::Kind::Unit    ? name.unit
+     : event.kind == Event::Kind::Piece ? name.body
+                                        : name.operation) = event.index;
+    return name;
+  }
+
+  /// The benches of the assembly as it is now; `done` names what has been done on them.
+  void rebuild(const std::vector<Name>& done) {
+    benches_.clear();
+    done_.clear();
+    for (int u = 0; u < static_cast<int>(assembly_.units.size()); ++u) {
+      benches_.emplace_back(scene_, u, options_.byShape);
+      done_.emplace_back(benches_.back().count(), false);
+    }
+    for (const Name n : done) {
+      const EventName at = whereIs(n);
+      done_[at.unit][at.event] = true;
+    }
+    rules_.resize(benches_.size());
+    prepared_.resize(benches_.size(), false);
+    locked_.resize(benches_.size(), false);
+  }
+
+  std::vector<Name> allDone() const {
+    std::vector<Name> all;
+    for (size_t u = 0; u < benches_.size(); ++u)
+      for (int e = 0; e < benches_[u].count(); ++e)
+        if (done_[u][e]) all.push_back(nameOfEvent(benches_[u].event(e)));
+    return all;
+  }
+
+  int makeUp(const Bench& bench, const Together& group) {
+    const std::vector<Name> done = allDone();
+    const int unit = order::makeUp(assembly_, bench, group);
+    rebuild(done);
+    return unit;
+  }
+
+  Judgement judgement(Name name, Try& out) {
+    const int unit = whereIs(name).unit;
+    const std::vector<bool> rules = rulesOf(unit);
+    return judgement(name, rules, out);
+  }
+
   Judgement judgement(Name name, const std::vector<bool>& rules, Try& out) {
-    const TryBench& bench = benches_[name.unit];
-    const Event& event = bench.event(name.event);
+    const EventName at = whereIs(name);
+    const TryBench& bench = benches_[at.unit];
+    const Event& event = bench.event(at.event);
     Judgement j;
-    if (isDone(name)) {
+    if (isDone(at)) {
       j.verdict = Verdict::There;
     } else if (event.kind == Event::Kind::Unit && !allOf(done_[event.index])) {
       j.verdict = Verdict::Needs;
@@ -132,22 +204,118 @@ class Tries::State {
       for (int e = 0; e < own.count(); ++e)
         if (own.asked(e) && !done_[event.index][e]) out.missing.push_back(thingOf(own.event(e)));
     } else {
-      j = judge(scene_, bench, done_[name.unit], name.event, rules);
+      j = judge(scene_, bench, done_[at.unit], at.event, rules);
     }
     return j;
   }
 
+  static bool noWayOn(const Judgement& j) { return !j.lockedFrom.empty(); }
+
+  /// Where the rest could not be put in singly: with groups of it made up first. Only if then it goes do they
+  /// become units.
+  Judgement judgementInHands(Name name, Try& out) {
+    const Judgement alone = judgement(name, out);
+    if (!noWayOn(alone)) return alone;
+    const Belonging asItWas(assembly_);
+    const std::vector<Name> done = allDone();
+    Judgement j = makingUp(name, alone, out);
+    if (j.verdict == Verdict::Goes) return j;
+    const bool otherwise = dissolveUnbegun(whereIs(name).unit) && goesOtherwise(name);
+    asItWas.restore(assembly_);
+    rebuild(done);
+    out.madeUp.clear();
+    if (!otherwise || alone.verdict != Verdict::LocksOut) return alone;
+    Judgement unknown = alone;
+    unknown.verdict = Verdict::Unknown;
+    unknown.limit =
+        "what is to be made up first: with other groups than those found for the whole work it "
+        "can be finished";
+    return unknown;
+  }
+
+  Judgement makingUp(Name name, Judgement j, Try& out) {
+    while (noWayOn(j)) {
+      const Bench bench = benches_[whereIs(name).unit].bench();
+      const auto group = togetherOut(scene_, bench, j.completion.stuck, j.lockedFrom);
+      if (!group) break;
+      const int unit = makeUp(bench, *group);
+      out.madeUp.push_back(unit);
+      prepare(unit);
+      if (locked_[unit]) break;
+      j = judgement(name, out);
+    }
+    return j;
+  }
+
+  /// Units made up for the whole work on which nothing is done yet, taken back. True when there were any.
+  bool dissolveUnbegun(int bench) {
+    const std::vector<Name> done = allDone();
+    bool any = false;
+    for (int u = 0; u < static_cast<int>(assembly_.units.size()); ++u) {
+      if (!isMadeUp(assembly_.units[u]) || assembly_.units[u].parent != bench || benches_[u].count() == 0 ||
+          begun(u))
+        continue;
+      dissolve(assembly_, u);
+      any = true;
+    }
+    if (any) rebuild(done);
+    return any;
+  }
+
+  bool begun(int unit) const {
+    for (size_t e = 0; e < done_[unit].size(); ++e) {
+      const Event& event = benches_[unit].event(static_cast<int>(e));
+      if (done_[unit][e] ||
+          (event.kind == Event::Kind::Unit && isMadeUp(assembly_.units[event.index]) && begun(event.index)))
+        return true;
+    }
+    return false;
+  }
+
+  bool goesOtherwise(Name name) {
+    Try ignored;
+    return makingUp(name, judgement(name, ignored), ignored).verdict == Verdict::Goes;
+  }
+
   /// Those of the bench that shape allows together, found as the planner finds them.
   const std::vector<bool>& rulesOf(int unit) {
-    std::vector<bool>& rules = rules_[unit];
-    if (!rules.empty() || assembly_.rules.empty()) return rules;
-    rules.assign(assembly_.rules.size(), !options_.byShape);
-    if (options_.byShape) return rules;
+    if (rules_[unit].empty()) prepare(unit);
+    return rules_[unit];
+  }
+
+  /// Rules of the bench that go together, and what has to be made up first, as the planner finds them.
+  void prepare(int unit) {
+    if (prepared_[unit]) return;
+    prepared_[unit] = true;
+    rules_[unit].assign(assembly_.rules.size(), !options_.byShape);
+    const bool ruled = !options_.byShape && !assembly_.rules.empty();
+    if (!ruled && options_.oneAtATime) return;
     const Done none(benches_[unit].count(), false);
-    if (completionOf(scene_, benches_[unit].bench(), none, rules).answer == Completion::Answer::Can)
-      return rules;
-    for (int r : planUnit(scene_, unit, false).rulesLeftOut) rules[r] = false;
-    return rules;
+    if (completionOf(scene_, benches_[unit].bench(), none, rules_[unit]).answer == Completion::Answer::Can)
+      return;
+    UnitPlan plan = planUnit(scene_, unit, options_.byShape);
+    if (!plan.done && !options_.oneAtATime) plan = planMakingUp(unit, std::move(plan));
+    for (int r : plan.rulesLeftOut) rules_[unit][r] = false;
+  }
+
+  /// Nothing is made up where not even that helps.
+  UnitPlan planMakingUp(int unit, UnitPlan plan) {
+    const Belonging asItWas(assembly_);
+    const std::vector<Name> done = allDone();
+    UnitPlan more = plan;
+    while (!more.done) {
+      const auto group = togetherOut(scene_, more.bench, more.stuck);
+      const int made = group ? makeUp(more.bench, *group) : -1;
+      if (group) prepare(made);
+      if (!group || locked_[made]) {
+        asItWas.restore(assembly_);
+        rebuild(done);
+        locked_[unit] = true;
+        return plan;
+      }
+      more = planUnit(scene_, unit, options_.byShape);
+    }
+    return more;
   }
 
   void fill(Try& out, const TryBench& bench, const Judgement& j) {
@@ -202,12 +370,13 @@ class Tries::State {
     }
   }
 
-  const Assembly& assembly_;
+  Assembly assembly_;
   TryOptions options_;
   Scene scene_;
   std::vector<TryBench> benches_;
   std::vector<Done> done_;
-  std::vector<std::vector<bool>> rules_;
+  std::vector<std::vector<bool>> rules_;  ///< per unit; empty: not prepared
+  std::vector<bool> prepared_, locked_;   ///< per unit; locked: there is no order of its bench at all
   std::vector<Step> steps_;
 };
 
@@ -219,7 +388,13 @@ Tries::Tries(const Assembly& assembly, const TryOptions& options) {
 Tries::~Tries() = default;
 
 Result<Tries::Name> Tries::find(const std::string& name) const {
-  return findName(state_->assembly(), state_->benches(), name);
+  auto found = findName(state_->assembly(), state_->benches(), name);
+  if (!found) {  // it may be that of a unit to be made up first
+    state_->prepareAll();
+    found = findName(state_->assembly(), state_->benches(), name);
+  }
+  if (!found) return found.faults();
+  return state_->nameOfEvent(found.value());
 }
 
 Try Tries::put(Name name) {
@@ -228,6 +403,14 @@ Try Tries::put(Name name) {
 
 Try Tries::look(Name name) const {
   return state_->answer(name, false);
+}
+
+int Tries::benchOf(Name name) const {
+  return state_->whereIs(name).unit;
+}
+
+const Assembly& Tries::assembly() const {
+  return state_->assembly();
 }
 
 bool Tries::finished() const {

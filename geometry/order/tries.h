@@ -9,6 +9,10 @@
 // comes before are there from the start. A unit is finished on its bench before it goes into its parent;
 // benches may be changed at any time. The piece a unit is built on is whichever comes first.
 //
+// Where a bench's pieces cannot all go in one at a time, those that planInHands() makes up first are a unit
+// of their own here too: put in by their names they go on its bench, and then it goes in as one body. Where
+// somebody's own order asks for another group to be made up, that one becomes a unit, from then on.
+//
 // A refused piece changes nothing: go on as if it had not been asked for.
 #pragma once
 
@@ -67,29 +71,39 @@ struct Try {
   std::vector<Stop> stops;           ///< Blocked: the likeliest way first
   std::vector<LockedOut> lockedOut;  ///< LocksOut, Unknown
   std::string limit;                 ///< Unknown: which limit, a phrase
-  std::string text;                  ///< the answer for a learner, sentences
+  /// Units to be made up first that this answer tells of: the one on whose bench it is when it is the first
+  /// there, and, when it goes, those without which the work could no longer be finished.
+  std::vector<int> madeUp;
+  std::string text;  ///< the answer for a learner, sentences
 };
 
 struct TryOptions {
-  bool byShape = false;  ///< leave the rules of the trade out
+  bool byShape = false;     ///< leave the rules of the trade out
+  bool oneAtATime = false;  ///< nothing is made up but the units of the file
 };
 
 class Tries {
  public:
-  /// `assembly` must outlive it. Fails: ContractViolation as plan().
+  /// Fails: ContractViolation as plan().
   explicit Tries(const Assembly& assembly, const TryOptions& options = {});
   ~Tries();
 
   /// What a name stands for: a piece's id, a unit's name, an operation's key, or how the ids of the pieces of
   /// one operation alone begin ("hinge.1.screw.leaf").
   struct Name {
-    int unit = 0, event = 0;  ///< on which bench, which of its events
+    int unit = -1, body = -1, operation = -1;  ///< one of the three: index into that of the assembly
+    friend bool operator==(const Name&, const Name&) = default;
   };
   /// Fails: BadInput for a name nobody has (with the nearest), or one of several operations (with some).
   Result<Name> find(const std::string& name) const;
   Try put(Name name);
   /// As put(), with nothing done.
   Try look(Name name) const;
+  /// The unit on whose bench it goes in.
+  int benchOf(Name name) const;
+
+  /// The one given, with what is to be made up first as units after all others; grows as that is found out.
+  const Assembly& assembly() const;
 
   /// Everything has been done.
   bool finished() const;

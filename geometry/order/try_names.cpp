@@ -9,7 +9,7 @@ namespace dryfit::order {
 
 namespace {
 
-using Name = Tries::Name;
+using Name = EventName;
 
 bool begins(const std::string& id, const std::string& name) {
   return id.size() > name.size() && id.compare(0, name.size(), name) == 0 && id[name.size()] == '.';

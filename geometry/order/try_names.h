@@ -10,7 +10,10 @@
 namespace dryfit::order {
 
 /// Tries::find(). `benches`: one a unit of the assembly.
-Result<Tries::Name> findName(const Assembly& assembly, const std::vector<TryBench>& benches,
-                             const std::string& name);
+struct EventName {
+  int unit = 0, event = 0;  ///< on which bench, which of its events
+};
+Result<EventName> findName(const Assembly& assembly, const std::vector<TryBench>& benches,
+                           const std::string& name);
 
 }  // namespace dryfit::order

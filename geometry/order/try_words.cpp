@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <sstream>
 
-#include "base/spoken_path.h"
 #include "base/tolerance.h"
 #include "order/scene.h"
 #include "order/spoken.h"
@@ -46,7 +45,7 @@ std::string possessive(const std::string& name) {
 }
 
 std::string subjectOf(const Assembly& assembly, const TryThing& thing) {
-  if (thing.unit >= 0) return withArticle(spokenPath(assembly.units[thing.unit].name));
+  if (thing.unit >= 0) return calledUnit(assembly, thing.unit);
   return listed(namesOf(assembly, thing.bodies));
 }
 
@@ -114,7 +113,28 @@ std::string noWayIn(const Assembly& assembly, const TryThing& what, const std::v
   return "no way in for " + subjectOf(assembly, what) + (why.empty() ? "" : ": " + why);
 }
 
-std::string goesText(const Try& t) {
+/// It goes on the bench of what is made up first, as the first there.
+bool beginsMadeUp(const Try& t) {
+  return !t.madeUp.empty() && t.madeUp.front() == t.step.unit;
+}
+
+std::string madeUpHere(const Assembly& assembly, const Try& t) {
+  if (!beginsMadeUp(t)) return "";
+  return "Put in one at a time the pieces lock each other; so " + calledUnit(assembly, t.step.unit) + " (" +
+         assembly.units[t.step.unit].name + ") must go in as one body, made up first on a bench of its own. ";
+}
+
+std::string madeUpNext(const Assembly& assembly, const Try& t) {
+  std::vector<std::string> names;
+  for (const int unit : t.madeUp)
+    if (unit != t.step.unit)
+      names.push_back(calledUnit(assembly, unit) + " (" + assembly.units[unit].name + ")");
+  if (names.empty()) return "";
+  return " Put in one at a time the others would now lock each other; so " + order::listed(names) +
+         " must go in as one body, made up first on a bench of its own.";
+}
+
+std::string goesText(const Assembly& assembly, const Try& t) {
   std::string text;
   for (const Step& s : t.before) text += (text.empty() ? "First: " : " ") + s.text;
   if (!text.empty()) text += " Then: ";
@@ -129,7 +149,7 @@ std::string goesText(const Try& t) {
   }
   std::string due;
   for (const Step& s : t.after) due += (due.empty() ? " Due now: " : " ") + s.text;
-  return text + due;
+  return madeUpHere(assembly, t) + text + due + madeUpNext(assembly, t);
 }
 
 std::string ruleText(const Assembly& assembly, const Try& t) {
@@ -187,7 +207,7 @@ std::string roleOf(const std::string& owner, const std::string& role) {
 std::string tryText(const Assembly& assembly, const Try& t) {
   switch (t.verdict) {
     case Verdict::Goes:
-      return goesText(t);
+      return goesText(assembly, t);
     case Verdict::There:
       return "It is there already.";
     case Verdict::Needs:

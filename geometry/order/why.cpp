@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "base/require.h"
-#include "base/spoken_path.h"
+#include "order/made_up.h"
 #include "order/spoken.h"
 #include "order/why_benches.h"
 #include "order/why_links.h"
@@ -125,6 +125,14 @@ class Asking {
       : scene_(scene), benches_(benches), a_(benches.comingOf(a)), b_(benches.comingOf(b)) {}
 
   WhyAnswer answer() {
+    WhyAnswer answer = answered();
+    tellMadeUp(answer, a_, b_);
+    tellMadeUp(answer, b_, a_);
+    return answer;
+  }
+
+ private:
+  WhyAnswer answered() {
     for (const bool swapped : {false, true})
       if (const Coming& whole = swapped ? a_ : b_;
           whole.thing.unit >= 0 && benches_.within((swapped ? b_ : a_).bench, whole.thing.unit))
@@ -139,9 +147,38 @@ class Asking {
     return onOneBench(verdict, verdict.first.event != a.event);
   }
 
- private:
+  /// Of each unit the one is in, and the other is not, that had to be made up.
+  void tellMadeUp(WhyAnswer& answer, const Coming& who, const Coming& other) {
+    for (int u = who.thing.unit >= 0 ? who.thing.unit : who.bench; u >= 0; u = assembly().units[u].parent) {
+      if (benches_.within(other.bench, u)) return;
+      if (!isMadeUp(assembly().units[u])) continue;
+      std::string text = capital(unitName(u)) + ", " + assembly().units[u].name +
+                         ", is no unit of the file: put in one at a time its pieces and the others lock each "
+                         "other, so they are made up first and come in as one body.";
+      if (noneGoesAlone(u))
+        text += " With all else in place none of them finds a way in by itself: tried, one after the other.";
+      if (std::find(answer.notes.begin(), answer.notes.end(), text) == answer.notes.end())
+        answer.notes.push_back(std::move(text));
+    }
+  }
+
+  /// Then the rest may be made up otherwise, in which other orders go.
+  bool hasMadeUp() const { return std::any_of(assembly().units.begin(), assembly().units.end(), isMadeUp); }
+
+  bool noneGoesAlone(int unit) {
+    const std::vector<int>& states = benches_.of(assembly().units[unit].parent).bench.endStates;
+    for (const Event& event : benches_.of(unit).bench.events) {
+      if (!event.moves) continue;
+      std::vector<Placed> movers, standing;
+      for (int b = 0; b < static_cast<int>(states.size()); ++b)
+        if (states[b] >= 0) (contains(event.bodies, b) ? movers : standing).push_back({b, states[b]});
+      if (findExit(scene_, movers, standing, wayHomeOf(scene_, event, movers)).found) return false;
+    }
+    return true;
+  }
+
   const Assembly& assembly() const { return scene_.assembly(); }
-  std::string unitName(int unit) const { return withArticle(spokenPath(assembly().units[unit].name)); }
+  std::string unitName(int unit) const { return calledUnit(assembly(), unit); }
   int unitOf(OnBench what) const { return benches_.of(what.bench).bench.events[what.event].index; }
   OnBench own(const Coming& who) const { return benches_.eventOn(who.bench, who); }
 
@@ -194,7 +231,9 @@ class Asking {
                                          : std::string("not every order of trims and turns was tried."));
         break;
       default:
-        answer.text = before(answer) + ": the other way round there is no order.";
+        answer.text =
+            before(answer) + (hasMadeUp() ? ": made up as they are, the other way round there is no order."
+                                          : ": the other way round there is no order.");
     }
   }
 

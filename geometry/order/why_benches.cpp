@@ -3,7 +3,6 @@
 #include <algorithm>
 
 #include "base/require.h"
-#include "base/spoken_path.h"
 #include "order/spoken.h"
 #include "order/steps.h"
 
@@ -42,7 +41,7 @@ Coming PlannedBenches::comingOf(WorkThing thing) const {
   REQUIRE((thing.body >= 0) != (thing.unit >= 0));
   if (thing.unit >= 0) {
     const Unit& unit = assembly().units.at(static_cast<size_t>(thing.unit));
-    return {thing, unit.parent, withArticle(spokenPath(unit.name))};
+    return {thing, unit.parent, calledUnit(assembly(), thing.unit)};
   }
   int bench = assembly().bodies.at(static_cast<size_t>(thing.body)).unit;
   for (const Operation& op : assembly().operations)

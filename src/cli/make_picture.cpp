@@ -43,9 +43,14 @@ std::string roomText(const Picture& picture) {
 }
 
 struct PictureMaker::Parts {
-  Parts(const CutWork& w, std::optional<OrderOfWork> o)
-      : work(w), order(std::move(o)), staging(work, order ? &*order : nullptr) {}
+  /// `m`: the work with what is made up first, where that is not the one given.
+  Parts(const CutWork& w, std::unique_ptr<const CutWork> m, std::optional<OrderOfWork> o)
+      : madeUp(std::move(m)),
+        work(madeUp ? *madeUp : w),
+        order(std::move(o)),
+        staging(work, order ? &*order : nullptr) {}
 
+  std::unique_ptr<const CutWork> madeUp;
   const CutWork& work;
   std::optional<OrderOfWork> order;
   scene::Staging staging;
@@ -57,15 +62,25 @@ PictureMaker::PictureMaker(PictureMaker&&) noexcept = default;
 PictureMaker::~PictureMaker() = default;
 
 Result<PictureMaker> PictureMaker::of(const CutWork& work, bool withOrder) {
-  if (!withOrder) return PictureMaker(std::make_unique<Parts>(work, std::nullopt));
-  auto planned = plan(work.assembly);
-  if (const auto* locked = std::get_if<Locked>(&planned)) return lockedFault(work.assembly, *locked);
-  return PictureMaker(std::make_unique<Parts>(work, std::get<OrderOfWork>(std::move(planned))));
+  if (!withOrder) return PictureMaker(std::make_unique<Parts>(work, nullptr, std::nullopt));
+  PlannedWork planned = planInHands(work.assembly);
+  if (const auto* locked = std::get_if<Locked>(&planned.order)) return lockedFault(work.assembly, *locked);
+  std::unique_ptr<CutWork> more;
+  if (planned.madeUp) {
+    more = std::make_unique<CutWork>(work);
+    more->assembly = std::move(*planned.madeUp);
+  }
+  return PictureMaker(
+      std::make_unique<Parts>(work, std::move(more), std::get<OrderOfWork>(std::move(planned.order))));
 }
 
 const OrderOfWork& PictureMaker::order() const {
   REQUIRE(parts_->order.has_value());
   return *parts_->order;
+}
+
+const Assembly& PictureMaker::assembly() const {
+  return parts_->work.assembly;
 }
 
 Result<Picture> PictureMaker::makePicture(const PictureOptions& options) {

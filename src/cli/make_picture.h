@@ -34,6 +34,8 @@ class PictureMaker {
 
   /// Requires: made with the order.
   const OrderOfWork& order() const;
+  /// The one the order is of: where pieces put in singly lock each other not quite the one of the work given.
+  const Assembly& assembly() const;
 
   /// All steps of one unit get the same camera, but for what is planted on the back: seen from behind.
   /// Fails: BadInput when the step is not there, a section misses, nothing is left to see or the size is too

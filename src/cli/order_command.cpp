@@ -4,6 +4,7 @@
 #include "cli/help.h"
 #include "cli/json.h"
 #include "cli/load_work.h"
+#include "cli/plan_work.h"
 #include "cli/prove.h"
 #include "cli/report.h"
 #include "cli/table.h"
@@ -30,15 +31,15 @@ std::string stepText(const Step& step, size_t n) {
 
 Outcome run(const Arguments& arguments) {
   if (const auto fault = proofWordsFault(arguments)) return failed({*fault});
-  const Result<CutWork> work = loadWork(arguments.file);
-  if (!work) return failed(work.faults());
-  const Assembly& assembly = work.value().assembly;
-  if (!arguments.why.empty()) return whyOutcome(assembly, arguments);
-  const auto planned = plan(assembly, {arguments.byShape});
-  if (const auto* locked = std::get_if<Locked>(&planned)) return failed({lockedFault(assembly, *locked)});
-  const auto& order = std::get<OrderOfWork>(planned);
-  if (arguments.prove) return proved(work.value(), order, arguments);
-  return {arguments.json ? printed(orderJson(assembly, order)) : orderText(assembly, order), 0, {}};
+  Result<CutWork> loaded = loadWork(arguments.file);
+  if (!loaded) return failed(loaded.faults());
+  CutWork work = std::move(loaded).value();
+  if (!arguments.why.empty()) return whyOutcome(work.assembly, arguments);
+  const Result<OrderOfWork> planned = planWork(work, {arguments.byShape});
+  if (!planned) return failed(planned.faults());
+  const OrderOfWork& order = planned.value();
+  if (arguments.prove) return proved(work, order, arguments);
+  return {arguments.json ? printed(orderJson(work.assembly, order)) : orderText(work.assembly, order), 0, {}};
 }
 
 }  // namespace
@@ -75,7 +76,8 @@ const Command& orderCommand() {
       {"find the order in which the work goes together",
        {"Finds an order of assembly in which no piece has to pass through another: each unit on its own "
         "bench, then as "
-        "one body in the unit it belongs to. What decides is the pieces' shapes, what is glued, wedged or "
+        "one body in the unit it belongs to. Where pieces put in singly lock each other, some are made up "
+        "first and come as one body. What decides is the pieces' shapes, what is glued, wedged or "
         "nailed to "
         "what, and the rules of the trade."},
        {"Numbered steps under the stages of the work: what to do, why now, and a caution where one is due.",

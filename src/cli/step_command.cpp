@@ -2,7 +2,7 @@
 #include "cli/command.h"
 #include "cli/load_work.h"
 #include "cli/percent.h"
-#include "cli/report.h"
+#include "cli/plan_work.h"
 #include "cli/step_input.h"
 #include "cli/table.h"
 #include "cli/write_file.h"
@@ -15,13 +15,12 @@ Outcome run(const Arguments& arguments) {
   if (const auto fault = overwritesInput(arguments.file, arguments.out)) return failed({*fault});
   const Result<double> apart = shareOf("--spread", arguments.spread);
   if (!apart) return failed(apart.faults());
-  const Result<CutWork> work = loadWork(arguments.file);
-  if (!work) return failed(work.faults());
-  const auto planned = plan(work.value().assembly);
-  if (const auto* locked = std::get_if<Locked>(&planned))
-    return failed({lockedFault(work.value().assembly, *locked)});
-  const Result<StepInput> input =
-      stepInput(work.value(), std::get<OrderOfWork>(planned), arguments.only, apart.value());
+  Result<CutWork> loaded = loadWork(arguments.file);
+  if (!loaded) return failed(loaded.faults());
+  CutWork work = std::move(loaded).value();
+  const Result<OrderOfWork> planned = planWork(work);
+  if (!planned) return failed(planned.faults());
+  const Result<StepInput> input = stepInput(work, planned.value(), arguments.only, apart.value());
   if (!input) return failed(input.faults());
   const Result<std::string> bytes = stepBytes(input.value());
   if (!bytes) return failed(bytes.faults());

@@ -12,8 +12,7 @@ namespace dryfit::cli {
 namespace {
 
 /// All files of the folder, the page last; `told` gets a line for each step whose words found no room.
-Result<std::vector<NamedBytes>> drawSteps(PictureMaker& maker, PictureOptions options,
-                                          const Assembly& assembly, std::string& told) {
+Result<std::vector<NamedBytes>> drawSteps(PictureMaker& maker, PictureOptions options, std::string& told) {
   std::vector<NamedBytes> out;
   const size_t count = maker.order().steps.size();
   for (size_t i = 0; i < count; ++i) {
@@ -26,7 +25,7 @@ Result<std::vector<NamedBytes>> drawSteps(PictureMaker& maker, PictureOptions op
     if (!picture.value().leftOut.empty())
       told += "step " + std::to_string(i + 1) + ": " + roomText(picture.value());
   }
-  out.push_back({"steps.md", stepsPage(assembly, maker.order())});
+  out.push_back({"steps.md", stepsPage(maker.assembly(), maker.order())});
   return out;
 }
 
@@ -40,7 +39,7 @@ Outcome run(const Arguments& arguments) {
   if (!made) return failed(made.faults());
   PictureMaker maker = std::move(made).value();
   std::string told;
-  const auto files = drawSteps(maker, options.value(), work.value().assembly, told);
+  const auto files = drawSteps(maker, options.value(), told);
   if (!files) return failed(files.faults());
   if (const auto fault = writeFolder(arguments.out, files.value())) return failed({*fault});
   return {"wrote " + arguments.out + ": steps.md and " +

@@ -42,21 +42,35 @@ std::string lineOf(const TriedMove& tried, size_t n) {
   return text;
 }
 
-/// Every name nobody has is told at once.
-Result<std::vector<Tries::Name>> namesOf(const Tries& tries, const std::vector<MoveLine>& moves) {
-  std::vector<Tries::Name> names;
+/// Names nobody has.
+std::vector<Diagnostic> faultsOf(const Tries& tries, const std::vector<MoveLine>& moves) {
   std::vector<Diagnostic> faults;
   for (const MoveLine& move : moves) {
     const auto name = tries.find(move.name);
-    if (name) {
-      names.push_back(name.value());
-      continue;
-    }
+    if (name) continue;
     faults.push_back(name.faults().front());
     faults.back().where = move.where;
   }
+  return faults;
+}
+
+/// Every name nobody has is told at once. Where something is to be made up first, more of that may be found
+/// on the way: there names are told only when their turn has come.
+Result<std::vector<TriedMove>> tryAll(Tries& tries, const std::vector<MoveLine>& moves, size_t unitsOfFile) {
+  std::vector<Diagnostic> faults = faultsOf(tries, moves);
+  const bool madeUp = tries.assembly().units.size() > unitsOfFile;
+  if (!faults.empty() && !madeUp) return faults;
+  faults.clear();
+  std::vector<TriedMove> tried;
+  for (const MoveLine& move : moves) {
+    std::vector<Diagnostic> fault = faultsOf(tries, {move});
+    if (fault.empty())
+      tried.push_back({move, tries.put(tries.find(move.name).value())});
+    else
+      faults.push_back(std::move(fault.front()));
+  }
   if (!faults.empty()) return faults;
-  return names;
+  return tried;
 }
 
 Outcome run(const Arguments& arguments) {
@@ -66,16 +80,14 @@ Outcome run(const Arguments& arguments) {
   if (!text) return failed(text.faults());
   const auto moves = readMoves(text.value(), arguments.moves);
   if (!moves) return failed(moves.faults());
-  const Assembly& assembly = work.value().assembly;
-  Tries tries(assembly, {arguments.byShape});
-  const auto names = namesOf(tries, moves.value());
-  if (!names) return failed(names.faults());
-  std::vector<TriedMove> tried;
-  for (size_t i = 0; i < names.value().size(); ++i)
-    tried.push_back({moves.value()[i], tries.put(names.value()[i])});
+  Tries tries(work.value().assembly, {arguments.byShape});
+  const auto outcome = tryAll(tries, moves.value(), work.value().assembly.units.size());
+  if (!outcome) return failed(outcome.faults());
+  const std::vector<TriedMove>& tried = outcome.value();
   const bool all = std::all_of(tried.begin(), tried.end(),
                                [](const TriedMove& t) { return t.answer.verdict == Verdict::Goes; });
   const std::vector<std::string> left = tries.left();
+  const Assembly& assembly = tries.assembly();
   return {arguments.json ? printed(triesJson(assembly, tried, left)) : triesText(assembly, tried, left),
           all ? 0 : 1,
           {}};
@@ -120,7 +132,9 @@ const Command& tryCommand() {
         "are due, and told. After a move that is refused it goes on as if that had not been made. What "
         "stands "
         "after a "
-        "# is left out."},
+        "# is left out.",
+        "Where pieces put in singly lock each other, those that come as one body are made up first: put "
+        "them in by their ids, then all of them by the name that the answer tells."},
        {"A numbered answer a move, and what is left. With --json the paths, what is missing, what stops what "
         "with "
         "which faces and how soon, the rule and its source."},

@@ -73,21 +73,48 @@ std::string whyText(const WhyAnswer& answer) {
   return out;
 }
 
-Outcome whyOutcome(const Assembly& assembly, const Arguments& arguments) {
-  std::vector<WorkThing> things;
+namespace {
+
+/// What two words mean, and the answer to them; no answer where there are faults.
+struct Asked {
   std::vector<Diagnostic> faults;
-  for (const std::string& word : arguments.why) {
+  std::optional<WhyAnswer> answer;
+  bool noOrder() const { return answer && answer->kind == WhyAnswer::Kind::NoOrder; }
+};
+
+Asked ask(const Assembly& assembly, const std::vector<std::string>& words) {
+  Asked asked;
+  std::vector<WorkThing> things;
+  for (const std::string& word : words) {
     const Result<WorkThing> thing = thingNamed(assembly, "--why", word);
     if (thing)
       things.push_back(thing.value());
     else
-      faults.insert(faults.end(), thing.faults().begin(), thing.faults().end());
+      asked.faults.insert(asked.faults.end(), thing.faults().begin(), thing.faults().end());
   }
-  if (!faults.empty()) return failed(std::move(faults));
-  if (things.at(0) == things.at(1)) return failed({sameThing(arguments.why[1])});
-  const WhyAnswer answer = why(assembly, things[0], things[1]);
-  const int status = answer.kind == WhyAnswer::Kind::NoOrder ? 1 : 0;
-  return {arguments.json ? printed(whyJson(assembly, arguments.why, answer)) : whyText(answer), status, {}};
+  if (!asked.faults.empty()) return asked;
+  if (things.at(0) == things.at(1))
+    asked.faults = {sameThing(words[1])};
+  else
+    asked.answer = why(assembly, things[0], things[1]);
+  return asked;
+}
+
+}  // namespace
+
+Outcome whyOutcome(const Assembly& given, const Arguments& arguments) {
+  Asked asked = ask(given, arguments.why);
+  std::optional<Assembly> madeUp;
+  // A name that nothing has may be that of a unit made up first.
+  if (asked.noOrder() || !asked.faults.empty()) madeUp = planInHands(given).madeUp;
+  if (madeUp) asked = ask(*madeUp, arguments.why);
+  if (!asked.faults.empty()) return failed(std::move(asked.faults));
+  const WhyAnswer& answer = *asked.answer;
+  const int status = asked.noOrder() ? 1 : 0;
+  return {
+      arguments.json ? printed(whyJson(madeUp ? *madeUp : given, arguments.why, answer)) : whyText(answer),
+      status,
+      {}};
 }
 
 }  // namespace dryfit::cli

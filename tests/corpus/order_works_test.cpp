@@ -49,7 +49,7 @@ TEST(OrderWorks, AFrameShutBeforeItsRailIsLocked) {
 
 /// Two halves of the ring come apart as two bodies; piece by piece, all there is today, it is locked.
 TEST(OrderWorks, ARingThatComesApartInTwoHandsIsLockedPieceByPiece) {
-  const CutWork work = corpusWork("locked_works/pinwheel.toml");
+  const CutWork work = corpusWork("order_works/pinwheel.toml");
   const std::vector<int> half{pieceOf(work, "top"), pieceOf(work, "left")};
   EXPECT_FALSE(wayOut(work.assembly, lastStates(work.assembly), half, {}).empty());
   for (const char* id : {"bottom", "right", "top", "left"})

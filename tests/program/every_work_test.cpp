@@ -171,7 +171,7 @@ TEST(FaultyWork, NestedTooDeepIsTold) {
 }
 
 TEST(FaultyWork, ThatIsLockedExitsOneWithTheLockedSet) {
-  const std::string ring = DRYFIT_ROOT "/tests/corpus/locked_works/pinwheel.toml";
+  const std::string ring = DRYFIT_ROOT "/tests/corpus/order_works/pinwheel.toml";
   EXPECT_EQ(dryfit({"fit", ring}).status, 0);  // at home all is well: it only cannot be got there
   const Said said = dryfit({"order", ring});
   EXPECT_EQ(said.status, 1);

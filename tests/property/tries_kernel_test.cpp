@@ -96,7 +96,7 @@ class Game {
   Game(KernelScene& scene, const Assembly& assembly, Search search, bool byShape, Tally& tally)
       : assembly_(assembly),
         judge_(scene, assembly, search),
-        tries_(assembly, {byShape}),
+        tries_(assembly, {byShape, true}),  // the judge knows single pieces and units of the file
         rules_(assembly),
         byShape_(byShape),
         tally_(tally) {}
@@ -109,7 +109,7 @@ class Game {
   void move(const std::string& name) {
     const Tries::Name at = tries_.find(name).value();
     const Try seen = tries_.look(at);
-    const Verdict truth = judge_.judge(at.unit, seen.what);
+    const Verdict truth = judge_.judge(tries_.benchOf(at), seen.what);
     const Verdict said = seen.verdict == Verdict::Rule ? seen.byShape : seen.verdict;
     ++tally_.judged;
     ++tally_.counts[seen.verdict];

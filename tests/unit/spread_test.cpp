@@ -187,7 +187,7 @@ TEST(SpreadByHand, APieceThatNothingHoldsMovesOutFromTheMiddle) {
 
 /// Four members in a ring, each tenoned into the next: no single one comes out, but two by two they part.
 TEST(SpreadByHand, ARingPartsInHalves) {
-  const CutWork ring = tests::cutFile(DRYFIT_ROOT "/tests/corpus/locked_works/pinwheel.toml");
+  const CutWork ring = tests::cutFile(DRYFIT_ROOT "/tests/corpus/order_works/pinwheel.toml");
   const Apart apart(ring.assembly);
   EXPECT_TRUE(apart.spread.held.empty());
   std::vector<Vec3> first = apart.spread.offsetsAt(0.1);

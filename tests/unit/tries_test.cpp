@@ -225,7 +225,7 @@ TEST(Tries, NamesAreOfPiecesUnitsAndWhatIsDrivenTogether) {
   const Tries tries(work.assembly);
   const auto same = [&](const std::string& a, const std::string& b) {
     const auto x = tries.find(a), y = tries.find(b);
-    return x.ok() && y.ok() && x.value().unit == y.value().unit && x.value().event == y.value().event;
+    return x.ok() && y.ok() && x.value() == y.value();
   };
   EXPECT_TRUE(same("grounds.front.wedge.head.left.1", "grounds.front.wedge.head.left.1.lower"));
   EXPECT_TRUE(same("grounds.front.wedge.head.left.1.upper", "grounds.front.wedge.head.left.1.lower"));
