@@ -70,7 +70,7 @@ class Groups {
 
   std::optional<Together> out() {
     std::set<Together> straight, several;
-    for (const Vec3 way : ways_) collect(gaps(way), kNever, straight);
+    for (const Vec3 way : ways_) collect(meetings(way), 0, straight);
     if (const auto found = firstOut(straight)) return found;
     for (const Vec3 way : ways_) {
       const auto gap = gaps(way);
@@ -163,10 +163,21 @@ class Groups {
   }
 
   Gaps gaps(Vec3 way) {
+    return eachPair([&](int a, int b) { return scene_.sweep(placed_[a], placed_[b], {}, way).gapMm; });
+  }
+
+  /// 0 where something is met however far off: that alone is known sooner.
+  Gaps meetings(Vec3 way) {
+    return eachPair(
+        [&](int a, int b) { return scene_.freeWay(placed_[a], placed_[b], {}, way) ? kNever : 0; });
+  }
+
+  template <class Of>
+  Gaps eachPair(Of of) const {
     Gaps all(static_cast<size_t>(nodes()), std::vector<double>(static_cast<size_t>(nodes()), kNever));
     for (int a = 0; a < stays_; ++a)
       for (int b = 0; b < nodes(); ++b)
-        if (a != b && !held_[a]) all[a][b] = scene_.sweep(placed_[a], placed_[b], {}, way).gapMm;
+        if (a != b && !held_[a]) all[a][b] = of(a, b);
     return all;
   }
 

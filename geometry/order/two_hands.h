@@ -18,7 +18,7 @@
 namespace dryfit::order {
 
 /// Most sets that are looked at for a way of several legs.
-inline constexpr size_t kMostSets = 64;
+inline constexpr size_t kMostSets = 24;
 
 /// Events of a bench, in file order: pieces and units that leave as one, two at least, and what is done to
 /// them alone.

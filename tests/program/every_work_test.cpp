@@ -171,14 +171,37 @@ TEST(FaultyWork, NestedTooDeepIsTold) {
 }
 
 TEST(FaultyWork, ThatIsLockedExitsOneWithTheLockedSet) {
-  const std::string ring = DRYFIT_ROOT "/tests/corpus/order_works/pinwheel.toml";
-  EXPECT_EQ(dryfit({"fit", ring}).status, 0);  // at home all is well: it only cannot be got there
-  const Said said = dryfit({"order", ring});
+  const std::string shut = DRYFIT_ROOT "/tests/corpus/order_works/shut_frame.toml";
+  EXPECT_EQ(dryfit({"fit", shut}).status, 0);  // at home all is well: it only cannot be got there
+  const Said said = dryfit({"order", shut});
   EXPECT_EQ(said.status, 1);
   EXPECT_EQ(said.out, "");
-  EXPECT_NE(said.err.find("the bottom, the right, the top and the left cannot be taken apart"),
+  EXPECT_NE(said.err.find("stile.left, stile.right, rail.bottom and rail.top cannot be taken apart"),
             std::string::npos)
       << said.err;
+}
+
+/// Each command that plans takes what is made up first for a unit.
+TEST(WorkInTwoHands, IsOrderedProvedExplainedTriedAndWritten) {
+  const TemporaryFolder folder;
+  const std::string ring = DRYFIT_ROOT "/tests/corpus/order_works/pinwheel.toml";
+  const Said order = dryfit({"order", ring});
+  EXPECT_EQ(order.status, 0) << order.err;
+  EXPECT_NE(order.out.find("\nMade-up work 1: the top and the left\n"), std::string::npos) << order.out;
+  EXPECT_NE(order.out.find("Bring the made-up top and left to the bottom and the right."), std::string::npos);
+  EXPECT_EQ(dryfit({"order", "--prove", ring}).status, 0);
+  EXPECT_EQ(dryfit({"order", "--why", "top", "bottom", ring}).status, 0);
+  EXPECT_EQ(dryfit({"order", "--why", "work.made-up.1", "bottom", ring}).status, 0);
+  EXPECT_EQ(dryfit({"order", "--why", "work.made-up.2", "bottom", ring}).status, 2);
+  const std::string moves = folder.file("moves.txt");
+  put(moves, "top\nleft\nwork.made-up.1\nbottom\nright\nwork.made-up.2\n");
+  EXPECT_EQ(dryfit({"try", "--moves", moves, ring}).status, 0);
+  put(moves, "top\nlft\n");
+  const Said misspelt = dryfit({"try", "--moves", moves, ring});
+  EXPECT_EQ(misspelt.status, 2);
+  EXPECT_EQ(misspelt.out, "");
+  EXPECT_NE(misspelt.err.find("did you mean left?"), std::string::npos) << misspelt.err;
+  EXPECT_EQ(dryfit({"step", "-o", folder.file("ring.step"), ring}).status, 0);
 }
 
 TEST(FaultyWork, WhosePiecesOverlapOrTouchUnexplainedExitsOneAndSaysWhere) {
