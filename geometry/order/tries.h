@@ -113,7 +113,7 @@ class Tries {
   std::vector<std::string> left() const;
 
  private:
-  class State;
+  struct State;
   std::unique_ptr<State> state_;
 };
 

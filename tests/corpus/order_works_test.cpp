@@ -162,9 +162,12 @@ TEST(OrderWorks, AFinishedUnitIsPartOfWhatIsMadeUp) {
   EXPECT_EQ(work.assembly.units[1].name, "crook");
   EXPECT_EQ(work.assembly.units[1].parent, 2);
   Tries tries(given.assembly);
-  EXPECT_EQ(verdicts(tries, {"left", "spur", "post", "right"}), allGo(4));
-  EXPECT_EQ(put(tries, "crook").verdict, Verdict::Goes);
-  EXPECT_EQ(verdicts(tries, {"top", "bottom", "ring.made-up.1"}), allGo(3));
+  const Try left = put(tries, "left");  // and so the crook can no longer come to the top by itself
+  EXPECT_EQ(left.verdict, Verdict::Goes);
+  EXPECT_NE(left.text.find("the made-up crook and top (ring.made-up.2)"), std::string::npos) << left.text;
+  EXPECT_EQ(verdicts(tries, {"spur", "post", "right", "crook", "top", "bottom"}), allGo(6));
+  EXPECT_EQ(put(tries, "ring.made-up.1").verdict, Verdict::Needs);
+  EXPECT_EQ(verdicts(tries, {"ring.made-up.2", "ring.made-up.1"}), allGo(2));
   EXPECT_TRUE(tries.finished());
   ordertest::Replay(tries.assembly(), tries.soFar());
 }
