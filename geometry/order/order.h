@@ -4,7 +4,8 @@
 //
 // Planned backwards, from the finished work: the last thing done is undone first. Taking a piece away never
 // blocks another, so greedy undoing finds an order whenever one exists for single pieces (DEVELOPERS.md). Of
-// what can be undone the latest in file goes first; ids are never looked at.
+// what can be undone the latest in file goes first; ids are never looked at. Where there is none,
+// planInHands() has some made up first, to come as one body.
 //
 // What a plan always keeps: a piece stands where an operation needs it (its `after`, `bodies`, `changes` and
 // bonds), changes of a piece come in their order, nothing moves while a bond holds it to something that
