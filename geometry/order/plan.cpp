@@ -107,10 +107,10 @@ std::vector<int> bodiesOf(const std::vector<Placed>& placed) {
   return bodies;
 }
 
-/// Why it comes as one body: the search for an order without it was stuck.
-std::string madeUpText(const Assembly& assembly, const Event& event, const Undone& u) {
-  if (event.kind != Event::Kind::Unit || !isMadeUp(assembly.units[event.index])) return "";
-  return std::string(u.standing.empty() ? "" : " ") +
+/// And why it comes as one body: the search for an order without it was stuck.
+std::string withMadeUp(std::string why, const Assembly& assembly, const Event& event) {
+  if (event.kind != Event::Kind::Unit || !isMadeUp(assembly.units[event.index])) return why;
+  return why + (why.empty() ? "" : " ") +
          "It is made up first and comes as one body: put in one after the other the pieces lock each other.";
 }
 
@@ -131,7 +131,7 @@ Step stepOf(Scene& scene, const UnitPlan& plan, size_t place, JointsClosed& join
   if (turnOf(assembly, event)) step.bodies = bodiesOf(u.movers);
   step.moves = movesOf(scene, event, step.bodies, u);
   step.text = textOf(assembly, plan, place);
-  if (withReasons) step.why = whyOf(scene, plan, place) + madeUpText(assembly, event, u);
+  if (withReasons) step.why = withMadeUp(whyOf(scene, plan, place), assembly, event);
   if (const int rule = plan.ruleOfEvent[u.event]; rule >= 0) step.rule = assembly.rules[rule].name;
   return step;
 }
