@@ -10,6 +10,7 @@
 #include <string>
 #include <vector>
 
+#include "base/confidence.h"
 #include "base/placement.h"
 #include "base/planning_mesh.h"
 
@@ -30,6 +31,7 @@ struct Leg {
 struct BodyState {
   std::string name;
   std::shared_ptr<const PlanningMesh> mesh;  ///< in the piece's frame
+  std::optional<double> massKg{};            ///< empty: what it is made of has no known density
 };
 
 struct Body {
@@ -150,12 +152,13 @@ struct Operation {
 /// Names that are not there ask for nothing.
 struct TradeRule {
   std::string name;                          ///< "wedge after cramping and squaring"
-  std::string source;                        ///< author and place, or "common practice"
+  std::string source;                        ///< author and place; empty for common practice
   std::vector<int> bodiesFirst;              ///< bodies that must be home first ...
   std::vector<std::string> operationsFirst;  ///< ... and operations that must be done first ...
   std::vector<std::string> operationsThen;   ///< ... before any of these operations
   std::string because;                       ///< the reason, a sentence for a learner
   std::vector<int> bodiesThen{};             ///< bodies that come in only after, besides operationsThen
+  Confidence confidence = Confidence::CommonPractice;  ///< of the source
 };
 
 /// How a member goes into its place in a joint, told as the way `mover` travels towards home relative to

@@ -106,9 +106,9 @@ void DoorwayDrawing::nailedOn(const std::string& piece, std::vector<std::string>
   work.joints.back().groupText = groupText;
 }
 
-void DoorwayDrawing::rule(const std::string& name, const std::string& source, const std::string& because,
+void DoorwayDrawing::rule(const std::string& name, const RuleSource& source, const std::string& because,
                           std::vector<std::string> first, std::vector<std::string> then) {
-  work.rules.push_back({name, source, because, std::move(first), std::move(then)});
+  work.rules.push_back({name, source.name, because, std::move(first), std::move(then), source.confidence});
 }
 
 void DoorwayDrawing::task(Operation::Kind kind, const std::string& taskKey, const std::string& unitName,

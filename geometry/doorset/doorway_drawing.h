@@ -26,6 +26,12 @@ struct WallFace {
   double out() const { return front ? -1 : 1; }  ///< sign of the way it looks along Y
 };
 
+/// Where a rule of the site comes from.
+struct RuleSource {
+  const char* name;  ///< empty for common practice
+  Confidence confidence;
+};
+
 struct DoorwayDrawing {
   const DoorSetSpec& set;
   const LeafSpec& leaf;
@@ -99,7 +105,7 @@ struct DoorwayDrawing {
   /// The same, nailed down; all of one group in one go.
   void nailedOn(const std::string& piece, std::vector<std::string> on, const std::string& group,
                 const std::string& groupText, const SourcePlace& where, const std::string& path);
-  void rule(const std::string& name, const std::string& source, const std::string& because,
+  void rule(const std::string& name, const RuleSource& source, const std::string& because,
             std::vector<std::string> first, std::vector<std::string> then);
   void task(Operation::Kind kind, const std::string& key, const std::string& unit,
             std::vector<std::string> members, const std::string& text, const std::string& caution = "");

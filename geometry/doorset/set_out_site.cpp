@@ -8,7 +8,13 @@ namespace dryfit {
 
 namespace {
 
-constexpr const char* kOrder = "common practice";
+const RuleSource kOrder{"", Confidence::CommonPractice};
+const RuleSource kRivington{
+    "Rivington, Notes on Building Construction, part II; Building Construction vol. 2",
+    Confidence::ReadInSource};
+const RuleSource kReceives{"Rivington; Building Construction vol. 2: the casing receives the skirting's end",
+                           Confidence::ReadInSource};
+const RuleSource kNhbc{"NHBC Standards 6.7: frames fixed plumb and level", Confidence::ReadInSource};
 
 struct Site {
   DoorwayDrawing& d;
@@ -98,16 +104,15 @@ struct Site {
              {"wall-line"}, all({grounds, plaster, {"lining"}}));
     d.rule("walls first", kOrder, "Joinery is fixed to a wall that stands", formed,
            all({grounds, backings, plaster, {"lining"}}));
-    d.rule("grounds before plaster",
-           "Rivington, Notes on Building Construction, part II; Building Construction vol. 2",
+    d.rule("grounds before plaster", kRivington,
            "The grounds are the plasterer's screed: he works to their faces",
            all({grounds, groundNails, backings}), plaster);
     d.rule("lining after plaster", kOrder, "Wet plaster would swell and stain the lining",
            all({plaster, {"plaster-dry"}}), {"lining"});
     d.rule("packing behind a lining that stands", kOrder, "Packing is driven until the lining is plumb",
            {"lining"}, d.idsOf("packing."));
-    d.rule("plumb before it is nailed", "NHBC Standards 6.7: frames fixed plumb and level",
-           "Once nailed a lining cannot be shifted", {"plumb"}, nails({"lining"}));
+    d.rule("plumb before it is nailed", kNhbc, "Once nailed a lining cannot be shifted", {"plumb"},
+           nails({"lining"}));
     d.rule("braced until it is fixed", kOrder,
            "Without a stretcher the jambs spread or close when they are nailed", nails({"lining"}),
            {"stretcher-off"});
@@ -115,17 +120,14 @@ struct Site {
            all({nails({"lining"}), {"stretcher-off"}}), {"leaf"});
     d.rule("stops to the hung leaf", kOrder, "The stops are set to the closed leaf", {"leaf", "shut:leaf"},
            stops);
-    d.rule("lock after hanging", kOrder, "The keep is marked from the hung leaf", {"leaf", "shut:leaf"},
-           {"lock"});
-    d.rule("trim when the plaster is dry", "Rivington, part II; Building Construction vol. 2",
+    d.rule("trim when the plaster is dry", kRivington,
            "Wet plaster would swell the trim and shrink away behind it", {"plaster-dry"},
            all({architraves, skirtings}));
     d.rule("architraves after hanging", kOrder,
            "The hinges may need the lining eased while its edge can be reached",
            all({{"leaf", "shut:leaf"}, stops}), architraves);
-    d.rule("skirtings last",
-           "Rivington; Building Construction vol. 2: the casing receives the skirting's end",
-           "Skirtings are cut to fit between architraves and corners", architraves, skirtings);
+    d.rule("skirtings last", kReceives, "Skirtings are cut to fit between architraves and corners",
+           architraves, skirtings);
   }
 
   void stages() {
@@ -136,8 +138,8 @@ struct Site {
             all({plaster, {"plaster-dry"}}));
     d.stage("Lining in", site,
             all({{"lining", "plumb", "stretcher-off"}, d.idsOf("packing."), nails({"lining"})}));
-    d.stage("Hang", site, {"leaf"}, {"turn", "fasten", "drive"});
-    d.stage("Stops and lock", site, all({stops, {"lock"}}));
+    d.stage("Hang", site, {"leaf", "try:leaf", "lock.case", "lock.keep"}, {"turn", "fasten", "drive"});
+    d.stage("Stops", site, stops);
     d.stage("Architraves", site, architraves);
     d.stage("Skirtings", site, skirtings);
   }

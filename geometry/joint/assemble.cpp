@@ -200,7 +200,8 @@ Result<CutWork> assemble(const SettingOut& work, const std::vector<LaidMember>& 
   maker.cutAll();
   if (!maker.faults.empty()) return maker.faults;
   if (cache.cuts() == CutCache::Cuts::All) {
-    linkAssembly(work, made, units, maker.recipes, maker.out);
+    maker.faults = linkAssembly(work, made, units, maker.recipes, maker.out);
+    if (!maker.faults.empty()) return maker.faults;
     addLaidContacts(made, maker.recipes, maker.out);
   }
   return maker.out;

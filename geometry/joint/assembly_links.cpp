@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "base/text.h"
 #include "base/tolerance.h"
 #include "joint/assembly_pivots.h"
 #include "joint/assembly_stages.h"
@@ -26,6 +27,7 @@ struct Linker {
   std::map<std::string, int> indexOf{};
   std::map<std::string, size_t> operationOf{};
   std::map<std::string, std::vector<std::string>> group{};  ///< keys of the operations in it
+  std::vector<Diagnostic> faults{};
 
   Assembly& assembly() { return out.assembly; }
   int body(const std::string& id) const {
@@ -60,7 +62,7 @@ struct Linker {
       b.position = p.position;
       b.formed = p.formed;
       b.worldFromPiece = p.worldFromPiece;
-      for (const PieceState& s : p.states) b.states.push_back({s.name, s.cut->mesh});
+      for (const PieceState& s : p.states) b.states.push_back({s.name, s.cut->mesh, massKg(p, s)});
       assembly().bodies.push_back(std::move(b));
     }
     for (const JointWork& joint : made)  // members are the first bodies, in the same order
@@ -194,7 +196,7 @@ struct Linker {
     join(o.after, bodiesOf(op.after));
     for (const std::string& key : op.afterOperations) join(o.afterOperations, key);
     if (!op.joint.empty()) join(o.joints, op.joint);
-    if (op.kind == Operation::Kind::Check) {
+    if (op.kind == Operation::Kind::Check && op.pieces.empty()) {
       join(o.bodies, membersWithin(unit));
       join(o.after, membersWithin(unit));
     }
@@ -336,11 +338,29 @@ struct Linker {
     return all;
   }
 
+  /// Names in a file's own rule that nothing has.
+  void checkNames(const RuleMark& rule) {
+    if (rule.path.empty()) return;
+    for (const auto* names : {&rule.first, &rule.then})
+      for (const std::string& name : *names) {
+        if (const Named found = named({name}); !found.bodies.empty() || !found.others.empty()) continue;
+        std::vector<std::string> known;
+        for (const Body& b : assembly().bodies) known.push_back(b.id);
+        for (const UnitMark& u : work.units) known.push_back(u.name);
+        const auto nearest = nearestName(name, known);
+        faults.push_back(
+            {Fault::BadInput, rule.path, "there is no piece or unit " + quoted(name),
+             nearest ? "did you mean " + quoted(*nearest) + "?" : "dryfit pieces lists the pieces",
+             rule.where});
+      }
+  }
+
   void ruleMarks() {
     for (const RuleMark& r : work.rules) {
+      checkNames(r);
       Named first = named(r.first), then = named(r.then);
       assembly().rules.push_back({r.name, r.source, std::move(first.bodies), std::move(first.others),
-                                  std::move(then.others), r.because, std::move(then.bodies)});
+                                  std::move(then.others), r.because, std::move(then.bodies), r.confidence});
     }
   }
 
@@ -351,7 +371,7 @@ struct Linker {
           return t.name == r.name && t.operationsFirst == existing(r.operationsFirst);
         });
         if (same == assembly().rules.end()) {
-          TradeRule rule{r.name, r.source, {}, existing(r.operationsFirst), {}, r.because};
+          TradeRule rule{r.name, r.source, {}, existing(r.operationsFirst), {}, r.because, {}, r.confidence};
           if (r.wholeUnitFirst) rule.bodiesFirst = membersWithin(units[j]);
           assembly().rules.push_back(std::move(rule));
           same = assembly().rules.end() - 1;
@@ -365,8 +385,9 @@ struct Linker {
 
 }  // namespace
 
-void linkAssembly(const SettingOut& work, const std::vector<JointWork>& made, const std::vector<int>& units,
-                  const std::vector<StagedRecipe>& recipes, CutWork& out) {
+std::vector<Diagnostic> linkAssembly(const SettingOut& work, const std::vector<JointWork>& made,
+                                     const std::vector<int>& units, const std::vector<StagedRecipe>& recipes,
+                                     CutWork& out) {
   Linker linker{work, made, units, recipes, out};
   linker.unitsAndPivots();
   linker.bodies();
@@ -375,6 +396,7 @@ void linkAssembly(const SettingOut& work, const std::vector<JointWork>& made, co
   linker.rules();
   linker.ruleMarks();
   addStages(work, out.assembly);
+  return linker.faults;
 }
 
 }  // namespace dryfit

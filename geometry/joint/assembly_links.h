@@ -11,7 +11,9 @@ namespace dryfit {
 
 /// Fills out.assembly and out.dimensions from out.pieces (cut) and the joints. `recipes[i]` belongs to
 /// out.pieces[i].
-void linkAssembly(const SettingOut& work, const std::vector<JointWork>& made, const std::vector<int>& units,
+///
+/// Gives the faults of rules that a file states itself: BadInput for a name that nothing has.
+std::vector<Diagnostic> linkAssembly(const SettingOut& work, const std::vector<JointWork>& made, const std::vector<int>& units,
                   const std::vector<StagedRecipe>& recipes, CutWork& out);
 
 }  // namespace dryfit

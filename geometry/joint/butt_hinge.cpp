@@ -79,11 +79,15 @@ struct Maker {
   }
 
   JointOperation screwOn(bool ofLeaf) {
+    return driveOf(ofLeaf, key("screw", ofLeaf ? ".leaf" : ".jamb"), parts.screwIds(ofLeaf));
+  }
+
+  JointOperation driveOf(bool ofLeaf, const std::string& named, std::vector<std::string> screws) {
     const MemberView& wood = l.memberOf(ofLeaf);
     JointOperation op;
     op.kind = Operation::Kind::Fasten;
-    op.key = key("screw", ofLeaf ? ".leaf" : ".jamb");
-    op.pieces = parts.screwIds(ofLeaf);
+    op.key = named;
+    op.pieces = std::move(screws);
     op.way = ofLeaf ? l.toLeaf() : -l.toLeaf();
     op.pitchMm = l.size.screw.pitchMm();
     op.after = {parts.plateId(ofLeaf), wood.id()};
@@ -140,43 +144,68 @@ struct Maker {
     work.operations.push_back(std::move(fold));
   }
 
+  std::string intoTold() const {
+    return of(l.jamb) + (l.behind.empty() ? "" : " and on into " + of(l.behind.back()));
+  }
+
+  /// The pin comes out: the jamb has its plates before the leaf comes.
+  std::vector<std::string> hangByPin() {
+    JointOperation screws = screwOn(false);
+    screws.text = fmt::format("Screw the other plate of {} to {}: {}.", hinge(), intoTold(), screwsTold());
+    screws.caution = "Bore for each screw first, square to the plate.";
+    JointRule first;
+    first.name = "plates before the leaf";
+    first.because = "The leaf is hung on plates that are fixed already";
+    first.operationsFirst = {screws.key};
+    first.piecesThen = {l.leaf.id()};
+    work.rules.push_back(std::move(first));
+    path(parts.plateId(true), parts.plateId(false), {0, 1, 0}, l.size.barrel + l.size.width);
+    work.operations.push_back(screws);
+    return {screws.key, key("pin")};
+  }
+
+  /// The pin stays: the leaf is offered open, on one screw a hinge until it is seen to hang right.
+  std::vector<std::string> hangByScrews() {
+    std::vector<std::string> others = parts.screwIds(false);
+    const auto middle = others.begin() + static_cast<std::ptrdiff_t>(others.size() - 1) / 2;
+    JointOperation first = driveOf(false, key("screw", ".jamb.first"), {*middle});
+    others.erase(middle);
+    const std::string size =
+        fmt::format("{} by {}", figure(l.size.screw.diameterMm), figure(l.size.screw.lengthMm));
+    first.after.push_back(l.leaf.id());
+    first.group = others.empty() ? hangingGroup(l.leafUnit) : firstScrewsGroup(l.leafUnit);
+    first.text = fmt::format("Fix {} to {} by one screw, near the middle of its plate: {}.", hinge(),
+                             intoTold(), size);
+    first.caution = "Leave the wedges under the leaf; bore for the screw first, square to the plate.";
+    JointOperation look = tryHanging(l.leafUnit, l.leaf.id());
+    look.joint = joint;
+    look.afterOperations = {first.key};
+    std::vector<std::string> keys{first.key};
+    work.operations.push_back(std::move(first));
+    work.operations.push_back(std::move(look));
+    if (others.empty()) return keys;
+    JointOperation rest = driveOf(false, key("screw", ".jamb"), others);
+    rest.after.push_back(l.leaf.id());
+    rest.group = hangingGroup(l.leafUnit);
+    rest.text = fmt::format("Drive the other {} of {} into {}: {}.",
+                            others.size() == 1 ? "screw" : fmt::format("{} screws", others.size()), hinge(),
+                            intoTold(), size);
+    rest.caution = "Bore for each screw first, square to the plate: one that leans throws the leaf off.";
+    work.rules.push_back(oneScrewFirst(l.leafUnit, rest.key));
+    keys.push_back(rest.key);
+    work.operations.push_back(std::move(rest));
+    return keys;
+  }
+
   void onSite() {
     JointPivot pivot = *pivotOfLeaf(context, l.leafUnit);  // this hinge's, or one in line with it
     pivot.unit = l.leafUnit;
     if (!l.size.loosePin) pivot.stays = {parts.plateId(false), parts.pinId()};
     work.pivots.push_back(pivot);
+    path(parts.plateId(false), l.jamb.id(), -l.toLeaf(), std::max(l.size.jambLetIn, l.size.plate));
     JointOperation shut = shutLeaf(pivot, l.leaf.id());
     shut.joint = joint;
-    JointOperation screws = screwOn(false);
-    const std::string wood = of(l.jamb) + (l.behind.empty() ? "" : " and on into " + of(l.behind.back()));
-    path(parts.plateId(false), l.jamb.id(), -l.toLeaf(), std::max(l.size.jambLetIn, l.size.plate));
-    if (l.size.loosePin) {
-      screws.text = fmt::format("Screw the other plate of {} to {}: {}.", hinge(), wood, screwsTold());
-      screws.caution = "Bore for each screw first, square to the plate.";
-      JointRule first;
-      first.name = "plates before the leaf";
-      first.source = "common practice";
-      first.because = "The leaf is hung on plates that are fixed already";
-      first.operationsFirst = {screws.key};
-      first.piecesThen = {l.leaf.id()};
-      work.rules.push_back(std::move(first));
-      path(parts.plateId(true), parts.plateId(false), {0, 1, 0}, l.size.barrel + l.size.width);
-    } else {
-      screws.after.push_back(l.leaf.id());
-      screws.text = fmt::format(
-          "Offer the leaf open and screw {} to {}, one screw in each hinge first; try how the leaf hangs, "
-          "then "
-          "the others: {}.",
-          hinge(), wood, screwsTold());
-      screws.caution =
-          "A leaf is heavy: lift it with two and wedge it up from the floor until the screws are in.";
-    }
-    shut.afterOperations = {screws.key};
-    if (l.size.loosePin)
-      shut.afterOperations.push_back(key("pin"));
-    else
-      screws.group = hangingGroup(l.leafUnit);
-    work.operations.push_back(std::move(screws));
+    shut.afterOperations = l.size.loosePin ? hangByPin() : hangByScrews();
     work.operations.push_back(std::move(shut));
   }
 

@@ -127,7 +127,7 @@ struct JointFlush {
 struct JointOperation {
   Operation::Kind kind = Operation::Kind::Drive;
   std::string key;
-  std::vector<std::string> pieces;
+  std::vector<std::string> pieces;  ///< of a Check: what it is about; none: all members of the unit, in place
   std::optional<Vec3> way;
   double pitchMm = 0;  ///< as Operation::pitchMm
   struct Change {
@@ -167,7 +167,8 @@ struct JointPivot {
 };
 
 struct JointRule {
-  std::string name, source, because;
+  std::string name, source, because;                   ///< source: empty for common practice
+  Confidence confidence = Confidence::CommonPractice;  ///< of the source
   bool wholeUnitFirst = false;  ///< all members of the joint's unit are to be home first
   std::vector<std::string> operationsFirst, operationsThen;  ///< keys; first also groups
   std::vector<std::string> piecesThen{};  ///< pieces that go in only after, besides operationsThen

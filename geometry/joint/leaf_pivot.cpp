@@ -47,4 +47,35 @@ std::string hangingGroup(const std::string& leafUnit) {
   return "hang:" + leafUnit;
 }
 
+std::string firstScrewsGroup(const std::string& leafUnit) {
+  return "first-screws:" + leafUnit;
+}
+
+namespace {
+std::string tryKey(const std::string& leafUnit) {
+  return "try:" + leafUnit;
+}
+}  // namespace
+
+JointOperation tryHanging(const std::string& leafUnit, const std::string& member) {
+  JointOperation op;
+  op.kind = Operation::Kind::Check;
+  op.key = tryKey(leafUnit);
+  op.pieces = op.after = {member};
+  op.text =
+      "On one screw a hinge try how the leaf hangs: take the weight off the wedges, swing it gently to and "
+      "look at the gap all round; ease or pack a recess where it binds. Open it again.";
+  op.caution = "One stands by the leaf all the while: single screws may tear out.";
+  return op;
+}
+
+JointRule oneScrewFirst(const std::string& leafUnit, const std::string& operation) {
+  JointRule rule;
+  rule.name = "one screw a hinge first";
+  rule.because = "On single screws a leaf that binds can still be shifted";
+  rule.operationsFirst = {firstScrewsGroup(leafUnit), tryKey(leafUnit)};
+  rule.operationsThen = {operation};
+  return rule;
+}
+
 }  // namespace dryfit

@@ -22,7 +22,13 @@ std::optional<JointPivot> pivotOfLeaf(const JointContext& context, const std::st
 double offeredRad(const JointPivot& pivot);
 /// Swinging it shut from there, at its place; each joint adds what has to be done before.
 JointOperation shutLeaf(const JointPivot& pivot, const std::string& member);
-/// By this name rules speak of all that hangs the leaf.
+/// By these names rules speak of all that hangs the leaf for good, and of the one screw a hinge it is tried
+/// on.
 std::string hangingGroup(const std::string& leafUnit);
+std::string firstScrewsGroup(const std::string& leafUnit);
+/// Trying how the leaf hangs on those; by rule before the other screws.
+JointOperation tryHanging(const std::string& leafUnit, const std::string& member);
+/// "One screw a hinge first": the operation comes after the trial.
+JointRule oneScrewFirst(const std::string& leafUnit, const std::string& operation);
 
 }  // namespace dryfit

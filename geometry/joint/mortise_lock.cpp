@@ -227,7 +227,6 @@ struct Maker {
     if (!pivot) return;
     JointRule rule;
     rule.name = "lock after hanging";
-    rule.source = "common practice: hung first, then the lock";
     rule.because = "A lock is let in where the leaf as it hangs meets its jamb";
     rule.operationsFirst = {hangingGroup(leafUnit)};
     rule.piecesThen = {kCase, kKeep};

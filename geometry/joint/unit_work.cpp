@@ -101,6 +101,9 @@ JointOperation glueUp(const std::string& unit, const std::string& joint, const s
 }
 
 namespace {
+// After cramping, in pairs, outside wedges first.
+constexpr const char* kStage6 = "Stage 6 timber course notes, New South Wales";
+
 /// The whole unit first, then squaring and whatever gluing there is, then the operation.
 JointRule afterSquaring(const std::string& unit, const std::string& operation) {
   JointRule rule;
@@ -114,7 +117,8 @@ JointRule afterSquaring(const std::string& unit, const std::string& operation) {
 JointRule wedgeAfterSquaring(const std::string& unit, const std::string& operation) {
   JointRule rule = afterSquaring(unit, operation);
   rule.name = "wedge after cramping and squaring";
-  rule.source = "a Stage 6 timber course's order of work";
+  rule.source = kStage6;
+  rule.confidence = Confidence::ReadInSource;
   rule.because = "A wedged joint can no longer be pulled square";
   return rule;
 }
@@ -126,7 +130,8 @@ std::string endWedges(const std::string& unit) {
 JointRule wedgeAfterTheEnds(const std::string& unit, const std::string& operation) {
   JointRule rule;
   rule.name = "outer rails' wedges first";
-  rule.source = "a Stage 6 timber course: outside wedges first";
+  rule.source = kStage6;
+  rule.confidence = Confidence::ReadInSource;
   rule.because = "The rails at the ends are wedged first";
   rule.operationsFirst = {endWedges(unit)};
   rule.operationsThen = {operation};
@@ -136,7 +141,6 @@ JointRule wedgeAfterTheEnds(const std::string& unit, const std::string& operatio
 JointRule pinAfterFrameIsUp(const std::string& unit, const std::string& operation) {
   JointRule rule = afterSquaring(unit, operation);
   rule.name = "pin after the frame is up";
-  rule.source = "common practice";
   rule.because = "A pin holds its joint for good, so every member must be in and square first";
   return rule;
 }
@@ -144,7 +148,6 @@ JointRule pinAfterFrameIsUp(const std::string& unit, const std::string& operatio
 JointRule plantOnFinishedWork(const std::string& unit, const std::string& pieceId) {
   JointRule rule;
   rule.name = "plant on finished work";
-  rule.source = "common practice";
   rule.because = "What is planted on the work would be in the way of cramps and planes";
   rule.operationsFirst = {squareUpKey(unit), glueUpKey(unit), cleanedOff(unit, "").key};
   rule.piecesThen = {pieceId};

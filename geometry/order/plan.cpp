@@ -82,7 +82,6 @@ void addOperation(Step& step, const Operation& op) {
   step.changes = op.changes;
   step.bonds = op.bonds;
   step.joints = op.joints;
-  step.caution = op.caution;
 }
 
 /// The event a stage is looked up by: dowels are part of putting together, planted pieces and their nails
@@ -131,6 +130,7 @@ Step stepOf(Scene& scene, const UnitPlan& plan, size_t place, JointsClosed& join
   if (turnOf(assembly, event)) step.bodies = bodiesOf(u.movers);
   step.moves = movesOf(scene, event, step.bodies, u);
   step.text = textOf(assembly, plan, place);
+  step.caution = cautionOf(assembly, plan, place);
   if (withReasons) step.why = withMadeUp(whyOf(scene, plan, place), assembly, event);
   if (const int rule = plan.ruleOfEvent[u.event]; rule >= 0) step.rule = assembly.rules[rule].name;
   return step;

@@ -157,8 +157,8 @@ std::string ruleText(const Assembly& assembly, const Try& t) {
                                        : "Not yet, by a rule of the trade";
   if (t.rule >= 0) {
     const TradeRule& rule = assembly.rules[t.rule];
-    text += ": " + rule.because + " (rule \"" + rule.name + "\"" +
-            (rule.source.empty() ? "" : "; " + rule.source) + ")";
+    text += ": " + rule.because + " (rule \"" + rule.name + "\"; " +
+            toldSource(rule.source, rule.confidence) + ")";
   }
   text += ".";
   if (!t.missing.empty()) text += " First: " + listed(assembly, t.missing) + ".";

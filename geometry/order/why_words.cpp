@@ -81,9 +81,9 @@ std::string swingText(const Assembly& assembly, const Bench& bench, const FoundL
 }
 
 std::string ruleText(const TradeRule& rule, const std::string& first, const std::string& then) {
-  return "A rule of the trade, \"" + rule.name + "\"" +
-         (rule.source.empty() ? "" : " (" + rule.source + ")") + ", puts " + first + " before " + then +
-         ". " + rule.because + (rule.because.empty() || rule.because.back() == '.' ? "" : ".");
+  return "A rule of the trade, \"" + rule.name + "\" (" + toldSource(rule.source, rule.confidence) +
+         "), puts " + first + " before " + then + ". " + rule.because +
+         (rule.because.empty() || rule.because.back() == '.' ? "" : ".");
 }
 
 /// True when other pieces of the bench are called the same: "the 2 wedges of the leaf".

@@ -185,8 +185,7 @@ std::string cutBeforeText(Scene& scene, const UnitPlan& plan, size_t place) {
 }
 
 std::string ruleText(const TradeRule& rule) {
-  return rule.because + " (rule \"" + rule.name + "\"" + (rule.source.empty() ? "" : "; " + rule.source) +
-         "). ";
+  return rule.because + " (rule \"" + rule.name + "\"; " + toldSource(rule.source, rule.confidence) + "). ";
 }
 
 std::string trimmed(std::string text) {

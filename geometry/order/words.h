@@ -16,6 +16,9 @@ std::string textOf(const Assembly& assembly, const UnitPlan& plan, size_t place)
 /// with the later one standing there is no way in), and the rule of the trade that moved it.
 std::string whyOf(Scene& scene, const UnitPlan& plan, size_t place);
 
+/// What to take care of: the operation's own caution, and the mass of what is too heavy for one to lift.
+std::string cautionOf(const Assembly& assembly, const UnitPlan& plan, size_t place);
+
 /// Who is stopped by whom, one sentence a piece.
 std::string lockedText(Scene& scene, const UnitPlan& plan);
 

@@ -102,6 +102,12 @@ Result<std::shared_ptr<const CutRecipe>> CutCache::cut(const Recipe& recipe, con
   return std::shared_ptr<const CutRecipe>(made);
 }
 
+std::optional<double> massKg(const Piece& piece, const PieceState& state) {
+  constexpr double kCubicMetresInMm3 = 1e-9;
+  if (!piece.densityKgM3) return std::nullopt;
+  return volume(state.cut->shell) * kCubicMetresInMm3 * *piece.densityKgM3;
+}
+
 Vec3 sizeOf(const Shell& shell) {
   return bounds(shell).size();
 }

@@ -75,6 +75,9 @@ std::string shapeKey(const std::vector<const Shell*>& states);
 /// The same of the mirrored shapes: equal to another piece's shapeKey when the two are handed.
 std::string mirroredShapeKey(const std::vector<const Shell*>& states);
 
+/// Volume times density, kg; empty where the density is not known.
+std::optional<double> massKg(const Piece& piece, const PieceState& state);
+
 /// Extent of the shape along x, y, z: length, width, thickness in mm.
 Vec3 sizeOf(const Shell& shell);
 

@@ -9,7 +9,8 @@
 
 namespace dryfit::reading {
 
-inline constexpr size_t kMostMembers = 500, kMostJoints = 2000, kMostUnits = 200, kMostStages = 200;
+inline constexpr size_t kMostMembers = 500, kMostJoints = 2000, kMostUnits = 200, kMostStages = 200,
+                        kMostRules = 200;
 
 /// What [timber] says of every member that does not say it itself.
 struct TimberDefaults {
@@ -42,6 +43,9 @@ std::vector<std::string> readUnits(const toml::table& root, SettingOut& work, Re
 /// [[stage]]; `unitNames` as readUnits() gave them.
 std::vector<StageMark> readStages(const toml::table& root, const std::vector<std::string>& unitNames,
                                   ReadState& state);
+
+/// [[rule]]. Whether what they name is there is seen when the work is cut.
+std::vector<RuleMark> readRules(const toml::table& root, ReadState& state);
 
 /// A section as given: by name, or listed point by point.
 struct GivenProfile {

@@ -34,7 +34,7 @@ SettingOut readTree(const toml::table& root, const std::vector<KindSpec>& kinds,
   SettingOut work;
   work.file = state.file;
   const TableReader table(root, "", state,
-                          {"title", "lengths", "unit", "timber", "member", "joint", "stage"});
+                          {"title", "lengths", "unit", "timber", "member", "joint", "stage", "rule"});
   readLengthUnit(table, state);
   work.lengths = state.bare;
   if (const auto slot = table.need("title", "title = \"Practice corner\""))
@@ -45,6 +45,7 @@ SettingOut readTree(const toml::table& root, const std::vector<KindSpec>& kinds,
   const toml::table noUnits;
   const auto unitNames = readUnits(saysLengthUnit(root) ? noUnits : root, work, state);
   work.stages = readStages(root, unitNames, state);
+  work.rules = readRules(root, state);
   return work;
 }
 

@@ -178,11 +178,15 @@ struct TaskMark {
   std::string text, caution;
 };
 
-/// A rule of the trade on top of those the joints bring. Names are ids of members, names of units, keys of
-/// tasks and of joints' operations; those that are not there ask for nothing.
+/// A rule of the trade on top of those the joints bring. Names are ids of pieces, names of units, keys of
+/// tasks and of joints' operations; those that are not there ask for nothing, or are a fault of the file that
+/// named them.
 struct RuleMark {
-  std::string name, source, because;
+  std::string name, source, because;  ///< source: empty for common practice
   std::vector<std::string> first, then;
+  Confidence confidence = Confidence::CommonPractice;  ///< of the source
+  SourcePlace where{};                                 ///< of a file that gives the rule itself, else none
+  std::string path{};                                  ///< what that calls it: "rule[1]"
 };
 
 /// Moisture of the timber, per cent: when fitted, and the range it will live in.

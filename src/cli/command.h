@@ -78,6 +78,7 @@ const Command& stepsCommand();
 const Command& explainCommand();
 const Command& jointsCommand();
 const Command& cardCommand();
+const Command& rulesCommand();
 const Command& keysCommand();
 const Command& newCommand();
 /// All of them, in the manual's order.

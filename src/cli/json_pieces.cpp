@@ -1,5 +1,4 @@
 #include "cli/json.h"
-#include "cli/mass.h"
 
 namespace dryfit::cli {
 
@@ -14,7 +13,7 @@ Json stateJson(const PieceState& state) {
 
 Json pieceJson(const CutWork& work, const Piece& piece, const Alike& alike) {
   const CutRecipe& last = piece.last();
-  const std::optional<double> mass = massKg(piece);
+  const std::optional<double> mass = massKg(piece, piece.states.back());
   Json states = Json::array();
   for (const PieceState& state : piece.states) states.push_back(stateJson(state));
   return {{"id", piece.id},

@@ -76,7 +76,8 @@ Json ruleJson(const Assembly& assembly, const Try& t) {
   if (t.rule < 0) return {};
   const TradeRule& rule = assembly.rules.at(static_cast<size_t>(t.rule));
   return {{"name", rule.name},
-          {"source", rule.source},
+          {"source", textOrNull(rule.source)},
+          {"confidence", dryfit::nameOf(rule.confidence)},
           {"because", rule.because},
           {"by_shape", dryfit::nameOf(t.byShape)}};
 }

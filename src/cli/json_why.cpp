@@ -57,7 +57,10 @@ Json linkJson(const Assembly& assembly, const WhyLink& link) {
   for (const WhyStop& stop : link.stops) stops.push_back(stopJson(assembly, stop));
   if (link.rule >= 0) {
     const TradeRule& r = assembly.rules.at(static_cast<size_t>(link.rule));
-    rule = {{"name", r.name}, {"source", r.source}, {"because", r.because}};
+    rule = {{"name", r.name},
+            {"source", textOrNull(r.source)},
+            {"confidence", dryfit::nameOf(r.confidence)},
+            {"because", r.because}};
   }
   return {{"kind", nameOf(link.kind)}, {"first", link.first},       {"then", link.then},
           {"text", link.text},         {"stops", std::move(stops)}, {"rule", std::move(rule)}};

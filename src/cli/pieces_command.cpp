@@ -1,7 +1,6 @@
 #include "cli/command.h"
 #include "cli/json.h"
 #include "cli/load_work.h"
-#include "cli/mass.h"
 #include "cli/report.h"
 #include "cli/table.h"
 #include "piece/alike.h"
@@ -28,7 +27,7 @@ std::string piecesText(const CutWork& work, const std::vector<Alike>& alikes) {
       continue;
     }
     const Vec3 size = sizeOf(piece.last().shell);
-    const std::optional<double> mass = massKg(piece);
+    const std::optional<double> mass = massKg(piece, piece.states.back());
     total += mass.value_or(0);
     known = known && mass;
     rows.push_back({piece.id, piece.name, piece.material, figure(size.x), figure(size.y), figure(size.z),

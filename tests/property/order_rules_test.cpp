@@ -129,8 +129,8 @@ TEST_P(RulesOfTheTrade, AskForTheStepsThatNameThem) {
     for (const TradeRule& r : assembly.rules)
       if (r.name == s.rule && isThen(r, s)) asks = &r;
     ASSERT_TRUE(asks) << s.rule << ": " << s.text;
-    EXPECT_FALSE(asks->source.empty()) << asks->name;
-    EXPECT_NE(s.why.find(asks->because + " (rule \"" + s.rule + "\"; " + asks->source + ")"),
+    EXPECT_NE(s.why.find(asks->because + " (rule \"" + s.rule + "\"; " +
+                         toldSource(asks->source, asks->confidence) + ")"),
               std::string::npos)
         << s.why;
   }

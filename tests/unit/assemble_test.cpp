@@ -228,15 +228,17 @@ TEST(Assembling, RuleMarksNamePiecesUnitsOperationsAndGroups) {
   said.operations.push_back(op);
   work.tasks = {{Operation::Kind::Wait, "dry", 0, {"post"}, "Wait.", ""}};
   work.rules = {{"plaster first",
-                 "common practice",
+                 "a handbook",
                  "It must dry",
                  {"post", "dry", "nobody"},
-                 {"leaf", "nailing", "washer"}}};
+                 {"leaf", "nailing", "washer"},
+                 Confidence::FromMemory}};
   const CutWork cut = cutOf(work, saying());
   ASSERT_EQ(cut.assembly.rules.size(), 1u);
   const TradeRule& r = cut.assembly.rules[0];
   EXPECT_EQ(r.name, "plaster first");
-  EXPECT_EQ(r.source, "common practice");
+  EXPECT_EQ(r.source, "a handbook");
+  EXPECT_EQ(r.confidence, Confidence::FromMemory);
   EXPECT_EQ(r.because, "It must dry");
   EXPECT_EQ(ids(cut, r.bodiesFirst), (Names{"post"}));
   EXPECT_EQ(r.operationsFirst, (Names{"dry"}));

@@ -216,7 +216,9 @@ struct Plastered : World {
                               {},
                               {"ground", "nail"},
                               {"plaster"},
-                              "The grounds are the plasterer's screed"});
+                              "The grounds are the plasterer's screed",
+                              {},
+                              Confidence::FromMemory});
   }
 };
 

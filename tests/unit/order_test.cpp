@@ -177,7 +177,7 @@ TEST(Order, WedgesGoInEarlyByShapeAndLateByRule) {
   Operation& check = f.operation(Kind::Check, "square", 60, {f.left, f.bottom, f.top, f.right});
   check.joints = {};
   f.assembly.rules.push_back({"wedge after squaring",
-                              "common practice",
+                              "",
                               {f.right},
                               {"square"},
                               {"drive.bottom", "drive.top"},
@@ -206,8 +206,7 @@ TEST(Order, WedgesGoInEarlyByShapeAndLateByRule) {
 
 TEST(Order, RuleThatChangesNothingIsNotNamed) {
   WedgedFrame f;
-  f.assembly.rules.push_back(
-      {"rail before its wedge", "common practice", {f.bottom}, {}, {"drive.bottom"}, "Of course."});
+  f.assembly.rules.push_back({"rail before its wedge", "", {f.bottom}, {}, {"drive.bottom"}, "Of course."});
   const OrderOfWork work = planned(f.assembly);
   EXPECT_EQ(stepOf(work, "drive", f.low).rule, "");
   EXPECT_EQ(stepOf(work, "drive", f.low).why.find("Of course."), std::string::npos);
@@ -218,8 +217,7 @@ TEST(Order, RuleMaySpeakOfAPieceOrAUnit) {
   w.piece("base", boxes({add({0, 0, 0}, {100, 100, 10})}));
   const int trim = w.piece("trim", boxes({add({0, 0, 10}, {100, 10, 20})}));
   const int plaster = w.formed("plaster", boxes({add({0, 50, 10}, {100, 100, 20})}));
-  w.assembly.rules.push_back(
-      {"trim after plaster", "common practice", {plaster}, {}, {"trim"}, "Wet plaster stains."});
+  w.assembly.rules.push_back({"trim after plaster", "", {plaster}, {}, {"trim"}, "Wet plaster stains."});
   EXPECT_EQ(sequence(w.assembly, planned(w.assembly, true)), "base trim form:plaster");
   const OrderOfWork work = planned(w.assembly);
   EXPECT_EQ(sequence(w.assembly, work), "base form:plaster trim");
@@ -232,7 +230,7 @@ TEST(Order, RuleAgainstTheShapeIsLeftOutAndSaid) {
   f.assembly.bodies[f.bottom].states[0].mesh = boxes(
       {add({50, 0, 0}, {350, 40, 80}), add({0, 13, 20}, {400, 27, 60}), cut({330, 13, 70}, {350, 27, 75})});
   f.operation(Kind::Drive, "peg", 12, {peg}).after = {f.bottom};
-  f.assembly.rules.push_back({"pegs last", "common practice", {f.right}, {}, {"peg"}, "They swell."});
+  f.assembly.rules.push_back({"pegs last", "", {f.right}, {}, {"peg"}, "They swell."});
   const OrderOfWork work = planned(f.assembly);
   EXPECT_EQ(sequence(f.assembly, work), "stile.left rail.bottom drive:peg rail.top stile.right");
   EXPECT_EQ(stepOf(work, "drive", peg).rule, "");

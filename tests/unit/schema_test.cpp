@@ -107,7 +107,7 @@ Plain handMade(const std::string& name) {
   CutWork work = handMadeWork();
   if (name == "card") return printedPlain(cardJson(work.pieces[0], handMadeCard()));
   if (name == "why") {
-    work.assembly.rules.push_back({"post first", "common practice", {}, {}, {}, "It is heavy.", {}});
+    work.assembly.rules.push_back({"post first", "", {}, {}, {}, "It is heavy.", {}});
     return printedPlain(whyJson(work.assembly, {"post", "bar"}, handMadeWhy()));
   }
   if (name == "pieces")
@@ -118,7 +118,7 @@ Plain handMade(const std::string& name) {
   if (name == "fit") return printedPlain(fitJson(work.assembly, handMadeFit()));
   if (name == "try") {
     Assembly assembly = work.assembly;
-    assembly.rules = {{"first things", "common practice", {}, {}, {}, "It is so.", {}}};
+    assembly.rules = {{"first things", "A book", {}, {}, {}, "It is so.", {}, Confidence::FromMemory}};
     std::vector<TriedMove> tried = handMadeTries();
     tried[0].answer.rule = 0;
     return printedPlain(triesJson(assembly, tried, {"post"}));
@@ -216,8 +216,10 @@ INSTANTIATE_TEST_SUITE_P(
         Wrong{"proof", "/faults/0/step", "0"}, Wrong{"explain", "/sizes/0/from", "\"guessed\""},
         Wrong{"explain", "/sizes/0/unit", "\"cm\""}, Wrong{"explain", "/sizes/0/line", "0"},
         Wrong{"explain", "/sizes/2/value", "[1, true]"}, Wrong{"why", "/answer", "\"perhaps\""},
-        Wrong{"why", "/chain/0/kind", "\"magic\""}, Wrong{"why", "/asked", "[\"a\"]"},
-        Wrong{"why", "/chain/0/stops/0/after_mm", "-1"}, Wrong{"card", "/lines/0/when", "\"never\""},
+        Wrong{"why", "/chain/0/kind", "\"magic\""}, Wrong{"why", "/chain/1/rule/confidence", "\"sure\""},
+        Wrong{"why", "/chain/1/rule/source", "\"\""}, Wrong{"try", "/answers/0/rule/confidence", "\"sure\""},
+        Wrong{"why", "/asked", "[\"a\"]"}, Wrong{"why", "/chain/0/stops/0/after_mm", "-1"},
+        Wrong{"card", "/lines/0/when", "\"never\""},
         Wrong{"order", "/steps/1/moves/0/legs/0/kind", "\"straight\""}));
 
 TEST(OrderSchema, TakesAPose) {

@@ -43,7 +43,8 @@ TEST_P(TradeRulesOf, HaveASourceAndAreKept) {
   const CutWork work = tests::cutWholeSet(GetParam());
   for (const TradeRule& rule : work.assembly.rules) {
     EXPECT_FALSE(rule.name.empty());
-    EXPECT_FALSE(rule.source.empty()) << rule.name;
+    EXPECT_EQ(rule.source.empty(), rule.confidence == Confidence::CommonPractice) << rule.name;
+    EXPECT_EQ(rule.source.find("practice"), std::string::npos) << rule.name;
     EXPECT_FALSE(rule.because.empty()) << rule.name;
   }
   std::set<std::string> leftOut;

@@ -213,7 +213,8 @@ TEST(Tries, ARuleIsToldWithItsSourceAndWhatShapeSays) {
     ASSERT_EQ(early.verdict, Verdict::Rule) << early.text;
     const TradeRule& rule = work.assembly.rules.at(static_cast<size_t>(early.rule));
     EXPECT_EQ(rule.name, "wedge after cramping and squaring");
-    EXPECT_NE(early.text.find(rule.because + " (rule \"" + rule.name + "\"; " + rule.source + ")"),
+    EXPECT_NE(early.text.find(rule.because + " (rule \"" + rule.name + "\"; " +
+                              toldSource(rule.source, rule.confidence) + ")"),
               std::string::npos)
         << early.text;
     EXPECT_FALSE(early.missing.empty());

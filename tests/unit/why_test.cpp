@@ -149,8 +149,7 @@ TEST(Why, EitherIsShownByTwoOrdersThatPlay) {
 
 TEST(Why, ARuleIsNamedWithItsSourceAndShapeSaidToAllowTheOther) {
   Pegs p;
-  p.assembly.rules.push_back(
-      {"left first", "common practice", {p.left}, {}, {}, "The left hand is free", {p.right}});
+  p.assembly.rules.push_back({"left first", "", {p.left}, {}, {}, "The left hand is free", {p.right}});
   const WhyAnswer answer = asked(p.assembly, p.right, p.left);
   EXPECT_EQ(answer.kind, Kind::ByRule);
   EXPECT_TRUE(answer.swapped);
