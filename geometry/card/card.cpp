@@ -151,7 +151,8 @@ std::vector<std::string> cautionsOf(const MakingCard& card) {
 std::string measuredFrom(const View& view) {
   return "Lengths from the " + view.endName(view.fromEnd()) +
          (does(MakingCard{{}, {}, {}, finishing(view), {}}, {Making::Horns}) ? ", horns not counted" : "") +
-         "; across from the face edge, the " + view.edgeName(view.faceEdge()) + "; gauges from the face.";
+         "; across from the face edge, the " + view.edgeName(view.faceEdge()) + "; gauges from the face." +
+         (view.tellsLeft() ? " Left and right as seen from the front." : "");
 }
 
 /// Metal is bought; pins and dowels may be of any hard wood, which the timber table need not have.

@@ -69,9 +69,21 @@ void View::nameEdges() {
     faceEdge_ = grooved.value_or(Towards::Low);
 }
 
+/// Rules of the trade give metric sizes: in a work in inches to the nearest 64th, which a rule can be read
+/// to.
 std::string View::figure(double mm) const {
-  const std::string text = lengthText(mm, work_.lengths);
+  const double finestMm = millimetres(1, LengthUnit::Inch) / 64;
+  const double read = std::round(mm / finestMm) * finestMm;
+  const std::string text =
+      lengthText(work_.lengths == LengthUnit::Inch && read > 0 ? read : mm, work_.lengths);
   return text.substr(0, text.rfind(' '));
+}
+
+bool View::tellsLeft() const {
+  const auto told = [](const std::string& name) {
+    return name.rfind("left", 0) == 0 || name.rfind("right", 0) == 0;
+  };
+  return told(ends_[0]) || told(ends_[1]) || told(edges_[0]) || told(edges_[1]);
 }
 
 double View::along(double x) const {

@@ -27,6 +27,8 @@ class View {
   /// "inner edge", "upper edge".
   const std::string& edgeName(Towards edge) const { return edges_[edge == Towards::High ? 1 : 0]; }
   Towards faceEdge() const { return faceEdge_; }
+  /// Is an end or an edge called left or right?
+  bool tellsLeft() const;
   /// The end that lengths are measured from.
   Towards fromEnd() const { return fromEnd_; }
   /// Finished ends, without horns.

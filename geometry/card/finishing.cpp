@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 
 #include "card/card_lines.h"
 
@@ -124,7 +125,7 @@ class Letting {
         if ((e.shoulder < 0) == (f.x < 0)) own = &e;
       const double across = v_.across(f.y), off = own ? std::abs(f.x - own->shoulder) : v_.along(f.x);
       const double draw = own ? drawn(f) : 0;
-      std::string text = "Bore for the pins, " + n(2 * f.radius) + ", through the face: ";
+      std::string text = ", " + n(2 * f.radius) + ", through the face: ";
       text += own ? n(off) + " from the shoulder" : n(across) + " from the face edge";
       if (draw > kTiny)
         text += ", " + n(draw) + " nearer it than the hole each meets, so that the pin draws it up";
@@ -135,13 +136,19 @@ class Letting {
                                                            {"across", across},
                                                            {"drawn", draw}});
       same->second.roles.push_back(f.role);
+      if (own) ends_[text].insert(v_.endName(own->end));
       std::vector<std::string>& at = places[text];
       const std::string place = n(own ? across : off);
       if (std::find(at.begin(), at.end(), place) == at.end()) at.push_back(place);
       where_[text] = own ? " from the face edge" : " from the " + v_.endName(v_.fromEnd());
     }
     for (auto& [text, line] : byText) {
-      line.text = text + "; " + listed(places[text]) + where_[text] + ".";
+      const std::set<std::string>& at = ends_[text];
+      line.text = "Bore for the pins" +
+                  (at.empty()       ? std::string()
+                   : at.size() == 1 ? " at the " + *at.begin() + " end"
+                                    : " at each end") +
+                  text + "; " + listed(places[text]) + where_[text] + ".";
       lines_.push_back(line);
     }
   }
@@ -149,6 +156,7 @@ class Letting {
   struct Holes {
     std::vector<std::string> places;
     CardLine line;
+    std::string measured{};  ///< what the places' figures are from
   };
 
   /// Of one owner and one size, together.
@@ -162,6 +170,7 @@ class Letting {
         order.push_back(it->first);
         it->second.line = {
             isFitting(role) ? Making::Screws : Making::Hole, owner, {{"diameter", 2 * radius}}, {}};
+        it->second.measured = measuredOn(axis);
       }
       it->second.places.push_back(place(axis, at));
       it->second.line.roles.push_back(role);
@@ -182,7 +191,7 @@ class Letting {
                                          : "the " + who + (h.places.size() > 1 ? "s" : "");
       h.line.text = "Bore for " + what + ", " +
                     (h.places.size() > 1 ? std::to_string(h.places.size()) + " of " : "") +
-                    n(h.line.sizes[0].mm) + ": " + listed(h.places) + ".";
+                    n(h.line.sizes[0].mm) + ": " + listed(h.places) + " (" + h.measured + ").";
       lines_.push_back(h.line);
     }
   }
@@ -193,9 +202,15 @@ class Letting {
     return n(v_.along(at.x)) + " by " + n(axis == 1 ? v_.deep(at.z) : v_.across(at.y));
   }
 
+  std::string measuredOn(int axis) const {
+    if (axis == 0) return "from the face edge, from the face";
+    return "from the " + v_.endName(v_.fromEnd()) + (axis == 1 ? ", from the face" : ", from the face edge");
+  }
+
   const View& v_;
   std::vector<CardLine> lines_;
   std::map<std::string, std::string> where_;
+  std::map<std::string, std::set<std::string>> ends_;
 };
 
 }  // namespace

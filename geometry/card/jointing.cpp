@@ -331,26 +331,50 @@ class Jointing {
         {{"width", v_.blank().y}, {"narrow", narrow}, {"loss", f.loss}}, f.role);
   }
 
+  /// From the middle plane to the tongue's surface, or to the side of the panel where it is not raised.
+  double tongueTo(bool front) const {
+    for (const Raising& f : all<Raising>(features_))
+      if (f.front == front) return f.tongue;
+    return v_.blank().z / 2;
+  }
+
   void raised() {
+    const double tongue = tongueTo(true) + tongueTo(false);
     for (const Raising& f : all<Raising>(features_)) {
-      const double tongue = 2 * f.tongue;
-      std::string text = std::string("Raise the ") + (f.front ? "face" : "back") + ": ";
+      const std::string side = f.front ? "face" : "back";
       std::vector<CardSize> sizes{
           {"tongue", tongue}, {"flat", f.flatX}, {"bevel", f.bevel}, {"step", f.step}};
-      text += "a tongue " + n(tongue) + " thick all round, " + n(f.flatX) + " wide";
-      if (!same(f.flatX, f.flatY)) text += " at the ends, " + n(f.flatY) + " at the edges";
-      text += "; then the bevel, " + n(f.bevel) + " wide, up to a square step of " + n(f.step) +
-              " below the field.";
-      add(Making::Raise, text, sizes, f.role);
+      std::string tongueText = n(tongue) + " thick all round, " + n(f.flatX) + " wide";
+      if (!same(f.flatX, f.flatY)) tongueText += " at the ends, " + n(f.flatY) + " at the edges";
+      add(Making::Raise,
+          same(f.bevel, 0)
+              ? "Rebate the " + side + " to leave a tongue " + tongueText + "."
+              : "Raise the " + side + ": a tongue " + tongueText + "; then the bevel, " + n(f.bevel) +
+                    " wide, up to a square step of " + n(f.step) + " below the field.",
+          sizes, f.role);
     }
+  }
+
+  /// The edge a section is worked on; empty: it goes over the middle.
+  std::string edgeOf(const RunSection& f) const {
+    double least = f.waste.start.x, most = least;
+    for (const ProfileStep& s : f.waste.steps) {
+      least = std::min(least, s.to.x);
+      most = std::max(most, s.to.x);
+    }
+    if (least < 0 && most > 0) return "";
+    return v_.edgeName(most > 0 ? Towards::High : Towards::Low);
   }
 
   void section(const RunSection& f) {
     double radius = 0;
     for (const ProfileStep& s : f.waste.steps) radius = std::max(radius, s.radius);
+    const std::string round = radius > 0 ? ", radius " + n(radius) : "";
+    const std::string edge = all<RunSection>(features_).size() > 1 ? edgeOf(f) : "";
     add(Making::Section,
-        "Work the section along the whole length: " + f.role + (radius > 0 ? ", radius " + n(radius) : "") +
-            ", " + n(v_.blank().y) + " by " + n(v_.blank().z) + ".",
+        edge.empty() ? "Work the section along the whole length: " + f.role + round + ", " + n(v_.blank().y) +
+                           " by " + n(v_.blank().z) + "."
+                     : "Work the " + f.role + " along the whole " + edge + round + ".",
         {{"radius", radius}}, f.role);
   }
 

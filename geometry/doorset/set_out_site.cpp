@@ -84,15 +84,18 @@ struct Site {
              fmt::format(
                  "Tack a stretcher {:.5g} long between the jambs near their feet and a brace across an upper "
                  "corner, so that the lining stays square until it is fixed.",
-                 2 * d.liningInner()));
+                 2 * d.liningInner()),
+             "Leave the nails' heads standing so that they draw again; mind their points.");
     d.task(Operation::Kind::Check, "plumb", site,
            {"lining.jamb.hanging", "lining.head", "lining.jamb.closing"},
            "Plumb both jambs on face and edge, level the head, and sight one jamb against the other for wind "
            "before any "
-           "nail goes home.");
+           "nail goes home.",
+           "Until it is nailed it can fall: wedge it at head and feet, or have it held.");
     if (d.door.lining.stretcher)
       d.task(Operation::Kind::Trim, "stretcher-off", site, {"lining.jamb.hanging", "lining.jamb.closing"},
-             "Take the stretcher and the brace off.");
+             "Take the stretcher and the brace off.",
+             "Draw every nail: one left in tears a hand or spoils a plane.");
     if (d.door.wall.kind != WallKind::Stud && !plaster.empty())
       d.task(Operation::Kind::Wait, "plaster-dry", site, plaster,
              "Wait until the plaster is dry: weeks rather than days.", "");
@@ -107,8 +110,12 @@ struct Site {
     d.rule("grounds before plaster", kRivington,
            "The grounds are the plasterer's screed: he works to their faces",
            all({grounds, groundNails, backings}), plaster);
-    d.rule("lining after plaster", kOrder, "Wet plaster would swell and stain the lining",
-           all({plaster, {"plaster-dry"}}), {"lining"});
+    if (d.door.wall.kind == WallKind::Stud)
+      d.rule("lining after boarding", kOrder, "The lining's edges are set to the boards' faces", plaster,
+             {"lining"});
+    else
+      d.rule("lining after plaster", kOrder, "Wet plaster would swell and stain the lining",
+             all({plaster, {"plaster-dry"}}), {"lining"});
     d.rule("packing behind a lining that stands", kOrder, "Packing is driven until the lining is plumb",
            {"lining"}, d.idsOf("packing."));
     d.rule("plumb before it is nailed", kNhbc, "Once nailed a lining cannot be shifted", {"plumb"},

@@ -8,6 +8,7 @@
 #include "joint/assembly_pivots.h"
 #include "joint/assembly_stages.h"
 #include "joint/edge_bevels.h"
+#include "joint/leaf_pivot.h"
 #include "joint/unit_work.h"
 
 namespace dryfit {
@@ -282,6 +283,15 @@ struct Linker {
     return any && o.kind == Operation::Kind::Fasten;
   }
 
+  bool turns(const std::vector<JointOperation::Change>& changes) const {
+    return std::any_of(changes.begin(), changes.end(), [&](const JointOperation::Change& c) {
+      const auto& pivots = out.assembly.pivots;
+      return std::any_of(pivots.begin(), pivots.end(), [&](const Pivot& p) {
+        return std::count(p.bodies.begin(), p.bodies.end(), body(c.piece)) > 0;
+      });
+    });
+  }
+
   /// Horns go last of all in their unit but what a rule puts after them; those a unit keeps when it is fixed
   /// in the unit above.
   void addHorns(int unit) {
@@ -297,6 +307,8 @@ struct Linker {
     if (horns.changes.empty()) return;
     horns.text = hornsSentence(work, horns.key);
     horns.caution = "Cramp the work and saw on the waste side, hands clear of the cut.";
+    if (turns(horns.changes))  // a leaf's
+      horns.caution += " Seal the bare end grain; read the finish's label." + std::string(kFireLeaf);
     for (const Operation& o : assembly().operations)
       if (o.unit == cutIn && (cutIn == unit ? !comesAfter(o, horns.key) : fixes(o, unit)))
         horns.afterOperations.push_back(o.key);

@@ -30,6 +30,10 @@ std::string figure(double v) {
   return fmt::format("{:.4g}", v);
 }
 
+constexpr const char* kPared = "Pare the recess with both hands behind the chisel's edge. ";
+constexpr const char* kBored =
+    "Bore for each screw first, square to the plate: a screw that leans throws it off its place.";
+
 struct Maker {
   const JointContext& context;
   const HingeLayout& l;
@@ -120,8 +124,7 @@ struct Maker {
     JointOperation screws = screwOn(true);
     screws.text = fmt::format("Screw {}{} to {}: {}.", hinge(),
                               l.size.loosePin ? "'s plate" : ", standing open,", of(l.leaf), screwsTold());
-    screws.caution =
-        "Bore for each screw first, square to the plate: a screw that leans throws it off its place.";
+    screws.caution = std::string(kPared) + kBored + kFireLeaf;
     if (!l.size.loosePin && l.unit.empty()) screws.afterOperations = {key("pin")};
     work.operations.push_back(std::move(screws));
     if (l.size.loosePin) return;
@@ -152,7 +155,7 @@ struct Maker {
   std::vector<std::string> hangByPin() {
     JointOperation screws = screwOn(false);
     screws.text = fmt::format("Screw the other plate of {} to {}: {}.", hinge(), intoTold(), screwsTold());
-    screws.caution = "Bore for each screw first, square to the plate.";
+    screws.caution = std::string(kPared) + kBored;
     JointRule first;
     first.name = "plates before the leaf";
     first.because = "The leaf is hung on plates that are fixed already";
@@ -176,7 +179,7 @@ struct Maker {
     first.group = others.empty() ? hangingGroup(l.leafUnit) : firstScrewsGroup(l.leafUnit);
     first.text = fmt::format("Fix {} to {} by one screw, near the middle of its plate: {}.", hinge(),
                              intoTold(), size);
-    first.caution = "Leave the wedges under the leaf; bore for the screw first, square to the plate.";
+    first.caution = std::string(kPared) + "Leave the wedges under the leaf; bore for the screw first.";
     JointOperation look = tryHanging(l.leafUnit, l.leaf.id());
     look.joint = joint;
     look.afterOperations = {first.key};
@@ -190,7 +193,7 @@ struct Maker {
     rest.text = fmt::format("Drive the other {} of {} into {}: {}.",
                             others.size() == 1 ? "screw" : fmt::format("{} screws", others.size()), hinge(),
                             intoTold(), size);
-    rest.caution = "Bore for each screw first, square to the plate: one that leans throws the leaf off.";
+    rest.caution = kBored;
     work.rules.push_back(oneScrewFirst(l.leafUnit, rest.key));
     keys.push_back(rest.key);
     work.operations.push_back(std::move(rest));

@@ -18,6 +18,9 @@ std::string unitNameOf(const JointContext& context, const MemberView& member);
 /// From the first hinge that hangs the unit's leaf; empty when none does. Named after the unit; nothing is
 /// said of what turns.
 std::optional<JointPivot> pivotOfLeaf(const JointContext& context, const std::string& leafUnit);
+/// Of what cuts into a leaf, added to its caution.
+inline constexpr const char* kFireLeaf = " A fire door's leaf is cut only as its certificate allows.";
+
 /// How far the leaf stands open when it is offered to the jamb: square to the wall, or as far as it goes.
 double offeredRad(const JointPivot& pivot);
 /// Swinging it shut from there, at its place; each joint adds what has to be done before.

@@ -202,7 +202,9 @@ struct Maker {
     held.insert(held.end(), op.after.begin(), op.after.end());
     op.bonds.push_back({"screw", held});
     op.text = text;
-    op.caution = "Bore for the screws; a chisel is pushed away from the hand that holds the work.";
+    op.caution =
+        "Chop its mortise and recess with a sharp chisel, both hands behind the edge; bore for the screws.";
+    if (!ofKeep) op.caution += kFireLeaf;
     std::string key = op.key;
     work.operations.push_back(std::move(op));
     Leg leg;

@@ -26,7 +26,7 @@ JointOperation squareUp(const std::string& unit) {
   op.text =
       "Put it together dry and cramp up. Measure both diagonals and sight across for wind; slew the cramps "
       "until the diagonals agree.";
-  op.caution = "Wedged or pinned before it is square, a frame is locked out of square.";
+  op.caution = "Glued, wedged or pinned before it is square, a frame stays out of square.";
   return op;
 }
 

@@ -16,8 +16,8 @@ struct RuleOnBench {
   int unit = 0;
   std::vector<std::string> first, then;  ///< pieces, units and steps by their spoken names
   int orders = 0;                        ///< steps that it wants after others
-  int holdsBack = 0;                     ///< of those the ones that would come sooner without rules
-  bool leftOut = false;                  ///< shapes and bonds forbid it: with it there is no order
+  int holdsBack = 0;     ///< of those the ones that shape alone has too soon: it waits for no check
+  bool leftOut = false;  ///< shapes and bonds forbid it: with it there is no order
 };
 
 /// Rules of one name and one reason are one.

@@ -36,15 +36,23 @@ std::string liftingText(const Assembly& assembly, const Undone& u) {
       lifted.allKnown ? "It weighs about" : "It weighs over", std::lround(lifted.massKg));
 }
 
+/// Of what is formed in place: walls, floors, plaster.
+constexpr const char* kOtherTrades =
+    "Another trade's work: that trade's cautions and the site's own rules come first.";
+
+std::string given(const Assembly& assembly, const Event& event) {
+  return event.kind == Event::Kind::Operation ? assembly.operations[event.index].caution : "";
+}
+
 }  // namespace
 
 std::string cautionOf(const Assembly& assembly, const UnitPlan& plan, size_t place) {
   const Undone& u = plan.forwards[place];
   const Event& event = plan.bench.events[u.event];
-  const std::string given =
-      event.kind == Event::Kind::Operation ? assembly.operations[event.index].caution : "";
+  if (event.comes() && !event.moves && given(assembly, event).empty()) return kOtherTrades;
+  const std::string own = given(assembly, event);
   const std::string lifting = event.moves ? liftingText(assembly, u) : "";
-  return lifting + (lifting.empty() || given.empty() ? "" : " ") + given;
+  return lifting + (lifting.empty() || own.empty() ? "" : " ") + own;
 }
 
 }  // namespace dryfit::order

@@ -27,7 +27,7 @@ std::string capital(std::string text) {
 
 std::string cardText(const CutWork& work, const Piece& piece, const MakingCard& card) {
   std::string out = capital(card.name) + ", " + work.title + ": making card, sizes in " +
-                    (work.lengths == LengthUnit::Inch ? "inches" : "mm") + "\n\n";
+                    (work.lengths == LengthUnit::Inch ? "inches to the nearest 64th" : "mm") + "\n\n";
   out += wrapped(
       card.alike + " " + piece.material + (piece.quarterSawn ? ", quarter-sawn." : ", plain-sawn."), 0);
   if (!card.measured.empty()) out += wrapped(card.measured, 0);

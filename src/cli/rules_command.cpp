@@ -39,8 +39,9 @@ std::string benchText(const Assembly& assembly, const RuleOnBench& on) {
   text.back() = ':';
   text += " " + listed(on.first) + " before " + listed(on.then) + ". ";
   if (on.leftOut) return text + "Left out here: shapes and bonds forbid it, with it there would be no order.";
-  text += counted(static_cast<size_t>(on.orders), "step", "steps") + " ordered, ";
-  return text + (on.holdsBack > 0 ? std::to_string(on.holdsBack) : std::string("none")) + " held back by it.";
+  text += counted(static_cast<size_t>(on.orders), "step", "steps") + " ordered; by shape alone ";
+  return text + (on.holdsBack > 0 ? std::to_string(on.holdsBack) : std::string("none")) +
+         " would come too soon.";
 }
 
 std::string ruleText(const Assembly& assembly, const RuleTold& rule) {

@@ -213,7 +213,8 @@ TEST(OrderWorks, AStileIsHungOpenAndSwungShut) {
     EXPECT_EQ(answer.verdict, Verdict::Goes) << answer.text;
     EXPECT_EQ(turns(answer), piece == std::string("hinge.1.screw.leaf") ? 2 : 0);  // folded with the last
   }
-  for (const char* piece : {"leaf", "jamb", "hinge.2.screw.jamb"}) {
+  for (const char* piece :
+       {"leaf", "jamb", "hinge.2.screw.jamb.3", "hinge.1.screw.jamb.3", "hinge.2.screw.jamb.1"}) {
     const Try answer = put(tries, piece);
     EXPECT_EQ(answer.verdict, Verdict::Goes) << answer.text;
     EXPECT_EQ(turns(answer), 0);
@@ -222,7 +223,7 @@ TEST(OrderWorks, AStileIsHungOpenAndSwungShut) {
       return std::abs(std::abs(at.angleRad) - std::numbers::pi / 2) < 1e-9;
     })) << piece;
   }
-  const Try last = put(tries, "hinge.1.screw.jamb");
+  const Try last = put(tries, "hinge.1.screw.jamb.1");
   ASSERT_EQ(turns(last), 1) << last.text;
   EXPECT_EQ(last.after.back().moves.at(0).legs.at(0).kind, Leg::Kind::Turn);
   EXPECT_TRUE(tries.finished());

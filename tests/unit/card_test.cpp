@@ -208,6 +208,52 @@ TEST_F(Cards, AWedgeIsTaperedAndCutFlush) {
   EXPECT_NEAR(size(one(card, Taper), "thin"), 5.0 / 15, kExactMm);
 }
 
+// 14 mm is 0.551 in: 35/64 is 0.547, so no rule of 64ths reads nearer. 1 in = 25.4 mm.
+TEST_F(Cards, InInchesSizesAreFractionsOfARule) {
+  const CutWork work = cutDoorSet("title = \"Inches\"\nunit = \"in\"");
+  const MakingCard card = cardOf("leaf.rail.top", work);
+  EXPECT_NE(one(card, Plough).text.find("35/64 wide"), std::string::npos) << one(card, Plough).text;
+  for (size_t i = 0; i < work.pieces.size(); ++i) {
+    const auto made = makingCard(work, static_cast<int>(i));
+    if (!made) continue;
+    for (const CardLine& line : made.value().lines)
+      for (size_t at = 0; (at = line.text.find('.', at)) != std::string::npos; ++at)
+        EXPECT_FALSE(at + 1 < line.text.size() && line.text[at + 1] >= '0' && line.text[at + 1] <= '9' &&
+                     line.text.find("panel " + line.text.substr(at - 1, 3)) == std::string::npos &&
+                     line.text.find("muntin " + line.text.substr(at - 1, 3)) == std::string::npos)
+            << line.text;
+  }
+}
+
+TEST_F(Cards, LeftAndRightAreAsSeenFromTheFront) {
+  const auto says = [&](const std::string& id) {
+    return cardOf(id).measured.find("Left and right as seen from the front.") != std::string::npos;
+  };
+  EXPECT_TRUE(says("leaf.rail.top"));
+  EXPECT_FALSE(says("leaf.stile.hanging"));  // top and bottom, inner and outer edge
+}
+
+TEST_F(Cards, ABeadAndButtPanelIsRebatedToItsTongueAndBeadedOnBothEdges) {
+  const CutWork work = cutWholeSet(std::string(DRYFIT_ROOT) + "/assets/doorsets/rigging-loft.toml");
+  const MakingCard card = cardOf("leaf.panel.1.1", work);
+  const Piece& panel = work.pieces[static_cast<size_t>(pieceOf(work, "leaf.panel.1.1"))];
+  const double front = facesAt(panel, "shoulder.front.tongue", 2).at(0), back = facesAt(panel, "back", 2).at(0);
+  EXPECT_NEAR(size(one(card, Raise), "tongue"), front - back, kExactMm);
+  EXPECT_EQ(one(card, Raise).text, "Rebate the face to leave a tongue 13.7 thick all round, 12 wide.");
+  const auto beads = linesOf(card, Section);
+  ASSERT_EQ(beads.size(), 2u);
+  EXPECT_EQ(beads[1].text, "Work the bead along the whole left edge, radius 4.5.");
+  EXPECT_EQ(beads[0].text, "Work the bead along the whole right edge, radius 4.5.");
+}
+
+TEST_F(Cards, PinsOfARailAreToldByTheEndTheyAreAt) {
+  const CutWork work = cutWholeSet(std::string(DRYFIT_ROOT) + "/assets/doorsets/rigging-loft.toml");
+  const auto bores = linesOf(cardOf("leaf.rail.top", work), Hole);
+  ASSERT_EQ(bores.size(), 2u);
+  EXPECT_NE(bores[0].text.find("Bore for the pins at the "), std::string::npos) << bores[0].text;
+  EXPECT_NE(bores[0].text.substr(0, 32), bores[1].text.substr(0, 32));
+}
+
 TEST_F(Cards, WhatIsFormedOrBoughtHasNone) {
   const auto refused = [&](const std::string& id) {
     const auto card = makingCard(oarStore(), pieceOf(oarStore(), id));

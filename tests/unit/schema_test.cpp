@@ -4,6 +4,7 @@
 #include "cli/card_report.h"
 #include "cli/json.h"
 #include "cli/prove.h"
+#include "cli/rules_report.h"
 #include "cli/try_report.h"
 #include "cli/why_report.h"
 #include "unit/hand_made_work.h"
@@ -106,6 +107,12 @@ std::vector<TriedMove> handMadeTries() {
 Plain handMade(const std::string& name) {
   CutWork work = handMadeWork();
   if (name == "card") return printedPlain(cardJson(work.pieces[0], handMadeCard()));
+  if (name == "rules")
+    return printedPlain(rulesJson(work.assembly, {{"post first",
+                                                   "A book",
+                                                   "It is heavy.",
+                                                   Confidence::FromMemory,
+                                                   {{0, {"the post"}, {"the bar"}, 1, 0, true}}}}));
   if (name == "why") {
     work.assembly.rules.push_back({"post first", "", {}, {}, {}, "It is heavy.", {}});
     return printedPlain(whyJson(work.assembly, {"post", "bar"}, handMadeWhy()));
@@ -147,7 +154,7 @@ void objectsIn(const Plain& json, const Plain::json_pointer& at, std::vector<Pla
 class Schemas : public testing::TestWithParam<std::string> {};
 INSTANTIATE_TEST_SUITE_P(Schemas, Schemas,
                          testing::Values("pieces", "fit", "blocks", "order", "explain", "proof", "why",
-                                         "card", "try"));
+                                         "card", "try", "rules"));
 
 TEST_P(Schemas, AcceptWhatIsPrinted) {
   std::string why;
@@ -219,7 +226,8 @@ INSTANTIATE_TEST_SUITE_P(
         Wrong{"why", "/chain/0/kind", "\"magic\""}, Wrong{"why", "/chain/1/rule/confidence", "\"sure\""},
         Wrong{"why", "/chain/1/rule/source", "\"\""}, Wrong{"try", "/answers/0/rule/confidence", "\"sure\""},
         Wrong{"why", "/asked", "[\"a\"]"}, Wrong{"why", "/chain/0/stops/0/after_mm", "-1"},
-        Wrong{"card", "/lines/0/when", "\"never\""},
+        Wrong{"card", "/lines/0/when", "\"never\""}, Wrong{"rules", "/rules/0/confidence", "\"sure\""},
+        Wrong{"rules", "/rules/0/benches/0/orders", "0"}, Wrong{"rules", "/rules/0/benches/0/first", "[]"},
         Wrong{"order", "/steps/1/moves/0/legs/0/kind", "\"straight\""}));
 
 TEST(OrderSchema, TakesAPose) {
