@@ -13,7 +13,8 @@ namespace dryfit {
 /// out.pieces[i].
 ///
 /// Gives the faults of rules that a file states itself: BadInput for a name that nothing has.
-std::vector<Diagnostic> linkAssembly(const SettingOut& work, const std::vector<JointWork>& made, const std::vector<int>& units,
-                  const std::vector<StagedRecipe>& recipes, CutWork& out);
+std::vector<Diagnostic> linkAssembly(const SettingOut& work, const std::vector<JointWork>& made,
+                                     const std::vector<int>& units, const std::vector<StagedRecipe>& recipes,
+                                     CutWork& out);
 
 }  // namespace dryfit

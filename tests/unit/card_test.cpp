@@ -237,7 +237,8 @@ TEST_F(Cards, ABeadAndButtPanelIsRebatedToItsTongueAndBeadedOnBothEdges) {
   const CutWork work = cutWholeSet(std::string(DRYFIT_ROOT) + "/assets/doorsets/rigging-loft.toml");
   const MakingCard card = cardOf("leaf.panel.1.1", work);
   const Piece& panel = work.pieces[static_cast<size_t>(pieceOf(work, "leaf.panel.1.1"))];
-  const double front = facesAt(panel, "shoulder.front.tongue", 2).at(0), back = facesAt(panel, "back", 2).at(0);
+  const double front = facesAt(panel, "shoulder.front.tongue", 2).at(0),
+               back = facesAt(panel, "back", 2).at(0);
   EXPECT_NEAR(size(one(card, Raise), "tongue"), front - back, kExactMm);
   EXPECT_EQ(one(card, Raise).text, "Rebate the face to leave a tongue 13.7 thick all round, 12 wide.");
   const auto beads = linesOf(card, Section);
