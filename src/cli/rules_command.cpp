@@ -5,6 +5,7 @@
 #include "cli/command.h"
 #include "cli/help.h"
 #include "cli/load_work.h"
+#include "cli/plan_work.h"
 #include "cli/report.h"
 #include "cli/rules_report.h"
 #include "cli/table.h"
@@ -74,9 +75,11 @@ std::string benchesText(const Assembly& assembly) {
 }
 
 Outcome run(const Arguments& arguments) {
-  const Result<CutWork> work = loadWork(arguments.file);
-  if (!work) return failed(work.faults());
-  const Assembly& assembly = work.value().assembly;
+  Result<CutWork> loaded = loadWork(arguments.file);
+  if (!loaded) return failed(loaded.faults());
+  CutWork work = std::move(loaded).value();
+  if (const auto planned = planWork(work); !planned) return failed(planned.faults());
+  const Assembly& assembly = work.assembly;
   const auto told = rulesTold(assembly);
   if (const auto* locked = std::get_if<Locked>(&told)) return failed({lockedFault(assembly, *locked)});
   const auto& rules = std::get<std::vector<RuleTold>>(told);
