@@ -2,8 +2,8 @@
 #include <map>
 
 #include "base/require.h"
+#include "order/bare_step.h"
 #include "order/made_up.h"
-#include "order/moves.h"
 #include "order/order.h"
 #include "order/steps.h"
 #include "order/words.h"
@@ -77,13 +77,6 @@ class JointsClosed {
   std::vector<bool> home_, driven_, closed_;
 };
 
-void addOperation(Step& step, const Operation& op) {
-  step.bodies = op.bodies;
-  step.changes = op.changes;
-  step.bonds = op.bonds;
-  step.joints = op.joints;
-}
-
 /// The event a stage is looked up by: dowels are part of putting together, planted pieces and their nails
 /// stand together where the unit has a stage for them.
 std::string stageEvent(const Assembly& assembly, int unit, const Event& event) {
@@ -100,12 +93,6 @@ std::string stageEvent(const Assembly& assembly, int unit, const Event& event) {
   return planted && stage ? kPlantStage : event.name;
 }
 
-std::vector<int> bodiesOf(const std::vector<Placed>& placed) {
-  std::vector<int> bodies;
-  for (const Placed p : placed) bodies.push_back(p.body);
-  return bodies;
-}
-
 /// And why it comes as one body: the search for an order without it was stuck.
 std::string withMadeUp(std::string why, const Assembly& assembly, const Event& event) {
   if (event.kind != Event::Kind::Unit || !isMadeUp(assembly.units[event.index])) return why;
@@ -117,20 +104,10 @@ Step stepOf(Scene& scene, const UnitPlan& plan, size_t place, JointsClosed& join
   const Assembly& assembly = scene.assembly();
   const Undone& u = plan.forwards[place];
   const Event& event = plan.bench.events[u.event];
-  Step step;
-  step.unit = plan.bench.unit;
-  step.event = event.name;
+  Step step = bareStep(scene, plan.bench, u);
   step.stage = stageOf(assembly, step.unit, event, stageEvent(assembly, step.unit, event));
-  step.bodies = event.bodies;
-  step.pose = u.pose;
-  const std::vector<std::string> closed = joints.with(event.bodies);
-  if (event.kind == Event::Kind::Operation) addOperation(step, assembly.operations[event.index]);
-  for (const std::string& id : closed)
+  for (const std::string& id : joints.with(event.bodies))
     if (std::find(step.joints.begin(), step.joints.end(), id) == step.joints.end()) step.joints.push_back(id);
-  if (turnOf(assembly, event)) step.bodies = bodiesOf(u.movers);
-  step.moves = movesOf(scene, event, step.bodies, u);
-  step.text = textOf(assembly, plan, place);
-  step.caution = cautionOf(assembly, plan, place);
   if (withReasons) step.why = withMadeUp(whyOf(scene, plan, place), assembly, event);
   if (const int rule = plan.ruleOfEvent[u.event]; rule >= 0) step.rule = assembly.rules[rule].name;
   return step;

@@ -22,8 +22,9 @@ bool isNumber(const std::string& word) {
 
 /// Says which of several, and goes before the thing: "front" of "cheek.front".
 bool saysWhich(const std::string& word) {
-  static const std::array<const char*, 12> words = {"front", "back",  "low",  "high",  "inner", "outer",
-                                                    "upper", "lower", "left", "right", "top",   "end"};
+  static const std::array<const char*, 14> words = {"front", "back",  "low",     "high",   "inner",
+                                                    "outer", "upper", "lower",   "left",   "right",
+                                                    "top",   "end",   "hanging", "closing"};
   return std::find(words.begin(), words.end(), word) != words.end();
 }
 
@@ -56,6 +57,7 @@ std::vector<std::string> thingsOf(const std::string& role) {
 }  // namespace
 
 std::string spokenFace(const std::string& owner, const std::string& role) {
+  if (role.empty()) return owner + " face";
   const std::vector<std::string> things = thingsOf(role);
   if (things.size() == 1) return owner + " " + things[0];
   std::string whole;
@@ -77,6 +79,15 @@ std::string spokenWay(Vec3 way) {
   for (const Named& n : named)
     if (length(n.way - way) < tolerance::kDirection) return n.words;
   return "along " + nameOfWay(way);
+}
+
+std::string fromWhere(Vec3 wayHome) {
+  static const std::pair<Vec3, const char*> known[] = {
+      {{1, 0, 0}, "from the left"},  {{-1, 0, 0}, "from the right"}, {{0, 1, 0}, "from the front"},
+      {{0, -1, 0}, "from the back"}, {{0, 0, 1}, "from below"},      {{0, 0, -1}, "from above"}};
+  for (const auto& [way, words] : known)
+    if (length(way - wayHome) < tolerance::kDirection) return words;
+  return "along " + nameOfWay(wayHome);
 }
 
 std::string spokenTravel(double mm) {

@@ -15,6 +15,10 @@ std::string spokenFace(const std::string& owner, const std::string& role);
 /// 0.000, 0.707)".
 std::string spokenWay(Vec3 way);
 
+/// From where a piece comes that travels home so: "from the right", "from above", "along (0.707, 0.000,
+/// 0.707)".
+std::string fromWhere(Vec3 wayHome);
+
 /// "at once", "after 12 mm", "after 1.6 mm".
 std::string spokenTravel(double mm);
 

@@ -2,46 +2,15 @@
 
 #include <algorithm>
 
-#include "order/moves.h"
+#include "order/bare_step.h"
 #include "order/spoken.h"
 #include "order/try_stops.h"
-#include "order/words.h"
 
 namespace dryfit {
 
 using namespace order;
 
 namespace {
-
-std::vector<int> bodiesOf(const std::vector<Placed>& placed) {
-  std::vector<int> bodies;
-  for (const Placed p : placed) bodies.push_back(p.body);
-  return bodies;
-}
-
-Step stepOf(const Scene& scene, const Bench& bench, const Undone& u) {
-  const Assembly& assembly = scene.assembly();
-  const Event& event = bench.events[u.event];
-  Step step;
-  step.unit = bench.unit;
-  step.event = event.name;
-  step.bodies = event.bodies;
-  step.pose = u.pose;
-  if (event.kind == Event::Kind::Operation) {
-    const Operation& op = assembly.operations[event.index];
-    step.bodies = op.turn ? bodiesOf(u.movers) : op.bodies;
-    step.changes = op.changes;
-    step.bonds = op.bonds;
-    step.joints = op.joints;
-    step.caution = op.caution;
-  }
-  step.moves = movesOf(scene, event, step.bodies, u);
-  UnitPlan alone;
-  alone.bench = bench;
-  alone.forwards = {u};
-  step.text = textOf(assembly, alone, 0);
-  return step;
-}
 
 /// First those that what stands now shuts out, then those that only the others keep out.
 void fillLockedOut(Scene& scene, const TryBench& bench, const Judgement& j, Try& out) {
@@ -95,9 +64,9 @@ void order::fill(Scene& scene, const TryBench& bench, const Judgement& j, Try& o
       if (b.rule == out.rule) out.missing.push_back(thingOf(bench.event(b.event)));
   }
   if (j.verdict == Verdict::Goes) {
-    for (const Undone& u : j.before) out.before.push_back(stepOf(scene, bench.bench(), u));
-    out.step = stepOf(scene, bench.bench(), j.own);
-    for (const Undone& u : j.after) out.after.push_back(stepOf(scene, bench.bench(), u));
+    for (const Undone& u : j.before) out.before.push_back(bareStep(scene, bench.bench(), u));
+    out.step = bareStep(scene, bench.bench(), j.own);
+    for (const Undone& u : j.after) out.after.push_back(bareStep(scene, bench.bench(), u));
   }
   if (!j.lockedFrom.empty()) fillLockedOut(scene, bench, j, out);
 }

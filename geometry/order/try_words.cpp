@@ -1,11 +1,11 @@
 #include "order/try_words.h"
 
 #include <algorithm>
-#include <sstream>
 
 #include "base/tolerance.h"
 #include "order/scene.h"
 #include "order/spoken.h"
+#include "order/spoken_faces.h"
 
 namespace dryfit::order {
 
@@ -15,30 +15,6 @@ namespace {
 constexpr size_t kMostTold = 3;
 /// Nearer than this faces touch, for a reader.
 constexpr double kAtOnceMm = 0.05;
-constexpr const char* kWhich[] = {"front", "back", "high", "low", "inner", "outer", "hanging", "closing"};
-
-bool isWhich(const std::string& word) {
-  return std::find(std::begin(kWhich), std::end(kWhich), word) != std::end(kWhich);
-}
-
-bool isNumber(const std::string& word) {
-  return !word.empty() && word.find_first_not_of("0123456789") == std::string::npos;
-}
-
-/// The things a role names, outermost first: "groove", "front cheek"; "screw 1", "cone 2".
-std::vector<std::string> thingsIn(const std::string& role) {
-  std::vector<std::string> things;
-  std::istringstream words(role);
-  for (std::string word; std::getline(words, word, '.');) {
-    if (!things.empty() && isNumber(word))
-      things.back() += " " + word;
-    else if (!things.empty() && isWhich(word))
-      things.back() = word + " " + things.back();
-    else
-      things.push_back(word);
-  }
-  return things;
-}
 
 std::string possessive(const std::string& name) {
   return name + "'s";
@@ -67,8 +43,8 @@ std::string firstStop(const Assembly& assembly, const Stop& s, bool alone) {
            stander;
   if (s.kind == Stop::Kind::InWaste)
     return (alone ? "it" : mover) + " would stand where " + stander + " is not yet cut to its end";
-  return fromWhere(s.wayHome) + ", " + roleOf(alone ? "its" : possessive(mover), s.roleMover) +
-         " would have to come through " + roleOf(possessive(stander), s.roleStander) +
+  return fromWhere(s.wayHome) + ", " + spokenFace(alone ? "its" : possessive(mover), s.roleMover) +
+         " would have to come through " + spokenFace(possessive(stander), s.roleStander) +
          (s.gapMm < kAtOnceMm ? "" : ", which stands " + nameOfLength(s.gapMm) + " off its place");
 }
 
@@ -185,24 +161,6 @@ std::string lockedText(const Assembly& assembly, const Try& t) {
 }
 
 }  // namespace
-
-std::string fromWhere(Vec3 wayHome) {
-  static const std::pair<Vec3, const char*> known[] = {
-      {{1, 0, 0}, "from the left"},  {{-1, 0, 0}, "from the right"}, {{0, 1, 0}, "from the front"},
-      {{0, -1, 0}, "from the back"}, {{0, 0, 1}, "from below"},      {{0, 0, -1}, "from above"}};
-  for (const auto& [way, words] : known)
-    if (length(way - wayHome) < tolerance::kDirection) return words;
-  return "along " + nameOfWay(wayHome);
-}
-
-std::string roleOf(const std::string& owner, const std::string& role) {
-  std::vector<std::string> things = thingsIn(role);
-  if (things.empty()) return owner + " face";
-  if (things.size() == 1) return owner + " " + things.front();
-  std::string holder = owner;
-  for (size_t i = 0; i + 1 < things.size(); ++i) holder += (i == 0 ? " " : "'s ") + things[i];
-  return "the " + things.back() + " of " + holder;
-}
 
 std::string tryText(const Assembly& assembly, const Try& t) {
   switch (t.verdict) {

@@ -203,8 +203,9 @@ class Asking {
 
   WhyAnswer oneStep(OnBench what) const {
     WhyAnswer answer = start(Kind::OneStep, false);
-    answer.text = capital(a_.name) + " and " + b_.name +
-                  " come in one step: " + textOf(assembly(), benches_.of(what.bench), benches_.placeOf(what));
+    const UnitPlan& plan = benches_.of(what.bench);
+    answer.text = capital(a_.name) + " and " + b_.name + " come in one step: " +
+                  textOf(assembly(), plan.bench.events[what.event], plan.forwards[benches_.placeOf(what)]);
     return answer;
   }
 

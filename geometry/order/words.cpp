@@ -5,6 +5,7 @@
 
 #include "base/tolerance.h"
 #include "order/spoken.h"
+#include "order/spoken_faces.h"
 #include "order/swing.h"
 
 namespace dryfit::order {
@@ -147,10 +148,11 @@ std::string shutOutText(Scene& scene, const UnitPlan& plan, size_t place) {
     if (std::find(told.begin(), told.end(), later) != told.end()) continue;
     told.push_back(later);
     const bool several = plan.forwards[place].movers.size() > 1;
-    text += "It goes in before " + later + ": with that standing there is no way in; along " +
-            nameOfWay(all[i].where.wayHome) + ", " +
-            (several ? called(assembly, m.mover.body) + "'s" : "its") + " " + m.roleMover +
-            " would have to come through " + called(assembly, m.stander.body) + "'s " + m.roleStander +
+    text += "It goes in before " + later + ": with that standing there is no way in; " +
+            fromWhere(all[i].where.wayHome) + " " +
+            spokenFace(several ? called(assembly, m.mover.body) + "'s" : "its", m.roleMover) +
+            " would have to come through " +
+            spokenFace(called(assembly, m.stander.body) + "'s", m.roleStander) +
             (m.gapMm < kAtOnceMm ? "" : ", which stands " + nameOfLength(m.gapMm) + " off it") + ". ";
   }
   return text;
@@ -195,9 +197,7 @@ std::string trimmed(std::string text) {
 
 }  // namespace
 
-std::string textOf(const Assembly& assembly, const UnitPlan& plan, size_t place) {
-  const Undone& u = plan.forwards[place];
-  const Event& event = plan.bench.events[u.event];
+std::string textOf(const Assembly& assembly, const Event& event, const Undone& u) {
   const std::string given = event.kind == Event::Kind::Operation ? assembly.operations[event.index].text : "";
   if (!given.empty() || (event.kind == Event::Kind::Operation && !event.comes() && !turnOf(assembly, event)))
     return given;

@@ -46,9 +46,7 @@ std::string given(const Assembly& assembly, const Event& event) {
 
 }  // namespace
 
-std::string cautionOf(const Assembly& assembly, const UnitPlan& plan, size_t place) {
-  const Undone& u = plan.forwards[place];
-  const Event& event = plan.bench.events[u.event];
+std::string cautionOf(const Assembly& assembly, const Event& event, const Undone& u) {
   if (event.comes() && !event.moves && given(assembly, event).empty()) return kOtherTrades;
   const std::string own = given(assembly, event);
   const std::string lifting = event.moves ? liftingText(assembly, u) : "";

@@ -121,11 +121,11 @@ TEST(Order, DryFrameClosesWithTheOtherStile) {
 TEST(Order, ReasonNamesTheBlockerItsFaceAndTheDistance) {
   const Frame f;
   const OrderOfWork work = planned(f.assembly);
-  // On its way in along -X the rail's right shoulder stands where the stile's inner edge is: at home it
+  // On its way in from the right the rail's right shoulder stands where the stile's inner edge is: at home it
   // touches.
   EXPECT_EQ(stepOf(work, "fit", f.top).why,
-            "It goes in before stile.right: with that standing there is no way in; along -X, its x+ would "
-            "have to come through stile.right's x-.");
+            "It goes in before stile.right: with that standing there is no way in; from the right its x+ "
+            "would have to come through stile.right's x-.");
 }
 
 TEST(Order, AnyStileComesOffFirstAndNoRailDoes) {

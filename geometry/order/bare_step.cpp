@@ -1,10 +1,11 @@
-#include "order/moves.h"
+#include "order/bare_step.h"
 
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 
 #include "base/require.h"
+#include "order/words.h"
 
 namespace dryfit::order {
 
@@ -21,8 +22,6 @@ std::vector<Leg> screwedHome(const Scene& scene, const Placed& piece, std::vecto
   return legs;
 }
 
-}  // namespace
-
 std::vector<Move> movesOf(const Scene& scene, const Event& event, const std::vector<int>& bodies,
                           const Undone& undone) {
   if (undone.legs.empty()) return {};
@@ -38,6 +37,35 @@ std::vector<Move> movesOf(const Scene& scene, const Event& event, const std::vec
     moves.push_back({{b}, -1, screwedHome(scene, *piece, undone.legs, pitchMm)});
   }
   return moves;
+}
+
+std::vector<int> bodiesOf(const std::vector<Placed>& placed) {
+  std::vector<int> bodies;
+  for (const Placed p : placed) bodies.push_back(p.body);
+  return bodies;
+}
+
+}  // namespace
+
+Step bareStep(const Scene& scene, const Bench& bench, const Undone& undone) {
+  const Assembly& assembly = scene.assembly();
+  const Event& event = bench.events[undone.event];
+  Step step;
+  step.unit = bench.unit;
+  step.event = event.name;
+  step.bodies = event.bodies;
+  step.pose = undone.pose;
+  if (event.kind == Event::Kind::Operation) {
+    const Operation& op = assembly.operations[event.index];
+    step.bodies = op.turn ? bodiesOf(undone.movers) : op.bodies;
+    step.changes = op.changes;
+    step.bonds = op.bonds;
+    step.joints = op.joints;
+  }
+  step.moves = movesOf(scene, event, step.bodies, undone);
+  step.text = textOf(assembly, event, undone);
+  step.caution = cautionOf(assembly, event, undone);
+  return step;
 }
 
 }  // namespace dryfit::order
