@@ -3,11 +3,11 @@
 #include <utility>
 
 #include "cli/report.h"
-#include "cli/staged_picture.h"
 #include "cli/table.h"
 #include "gl/context.h"
 #include "gl/renderer.h"
 #include "scene/layout.h"
+#include "scene/staged_picture.h"
 
 namespace dryfit::cli {
 
@@ -85,14 +85,14 @@ const Assembly& PictureMaker::assembly() const {
 
 Result<Picture> PictureMaker::makePicture(const PictureOptions& options) {
   Parts& p = *parts_;
-  const auto staged = stagePicture(p.work, p.order ? &*p.order : nullptr, p.staging, options);
+  const auto staged = scene::stagePicture(p.work, p.order ? &*p.order : nullptr, p.staging, options);
   if (!staged) return staged.faults();
   if (!p.studio) {
     auto studio = openStudio();
     if (!studio) return studio.faults();
     p.studio = std::move(studio).value();
   }
-  const StagedPicture& s = staged.value();
+  const scene::StagedPicture& s = staged.value();
   const scene::PictureLayout layout =
       scene::layOut(s.scene, s.look, s.camera, options.size, p.work.dimensions, s.ask, p.studio->lettering);
   auto image =

@@ -5,10 +5,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include "cli/staged_picture.h"
 #include "gl/context.h"
 #include "gl/renderer.h"
 #include "scene/layout.h"
+#include "scene/staged_picture.h"
 #include "support/works.h"
 
 namespace dryfit {
@@ -26,17 +26,17 @@ double contrast(double a, double b) {
 }
 
 struct Drawn {
-  cli::StagedPicture staged;
+  scene::StagedPicture staged;
   PictureLayout layout;
   Image image;
 };
 
 class ShippedPictures : public testing::TestWithParam<std::string> {
  protected:
-  Drawn draw(const cli::PictureOptions& options) {
+  Drawn draw(const scene::PictureOptions& options) {
     const CutWork work = tests::cutFile(GetParam());
     Staging staging(work, nullptr);
-    auto staged = cli::stagePicture(work, nullptr, staging, options);
+    auto staged = scene::stagePicture(work, nullptr, staging, options);
     EXPECT_TRUE(staged.ok());
     auto lettering = Lettering::load();
     const Lettering letters = std::move(lettering).value();
@@ -74,8 +74,8 @@ Extent inked(const Image& image) {
   return e;
 }
 
-cli::PictureOptions plainOptions() {
-  cli::PictureOptions o;
+scene::PictureOptions plainOptions() {
+  scene::PictureOptions o;
   o.size = {960, 540};
   o.passes = 4;
   return o;
@@ -83,7 +83,7 @@ cli::PictureOptions plainOptions() {
 
 TEST_P(ShippedPictures, FillThePictureAndKeepItsMargins) {
   for (const double spread : {0.0, 1.0}) {
-    cli::PictureOptions o = plainOptions();
+    scene::PictureOptions o = plainOptions();
     o.spread = spread;
     const Extent e = inked(draw(o).image);
     const double across = (e.right - e.left) / 960.0, high = (e.bottom - e.top) / 540.0;
@@ -98,7 +98,7 @@ TEST_P(ShippedPictures, FillThePictureAndKeepItsMargins) {
 
 TEST_P(ShippedPictures, LetteringStandsOut) {
   for (const Ground ground : {Ground::Paper, Ground::Slate}) {
-    cli::PictureOptions o = plainOptions();
+    scene::PictureOptions o = plainOptions();
     o.size = {1920, 1080};
     o.passes = 2;
     o.labels = o.sizes = true;
@@ -124,7 +124,7 @@ TEST_P(ShippedPictures, LetteringStandsOut) {
 /// Along rows from the ground into the work: the outline against the timber behind it and against the ground.
 TEST_P(ShippedPictures, OutlinesStandOut) {
   for (const Ground ground : {Ground::Paper, Ground::Slate}) {
-    cli::PictureOptions o = plainOptions();
+    scene::PictureOptions o = plainOptions();
     o.size = {1920, 1080};
     o.passes = 8;
     o.ground = ground;

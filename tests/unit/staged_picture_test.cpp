@@ -1,15 +1,18 @@
 // Pictures before they are drawn: what is refused, from where they are seen, one camera a unit.
-#include "cli/staged_picture.h"
+#include "scene/staged_picture.h"
 
 #include <gtest/gtest.h>
 
 #include <map>
 
+#include "cli/picture_options.h"
 #include "scene/framing.h"
 #include "support/works.h"
 
 namespace dryfit::cli {
 namespace {
+
+using scene::StagedPicture;
 
 struct Work {
   CutWork work;
@@ -21,7 +24,7 @@ struct Work {
 
   PictureOptions options(const PictureWords& words = {}) const { return pictureOptions(words, work).value(); }
   Result<StagedPicture> stage(const PictureOptions& options) {
-    return stagePicture(work, &order, staging, options);
+    return scene::stagePicture(work, &order, staging, options);
   }
   std::string faultOf(const PictureWords& words) {
     const auto staged = stage(options(words));

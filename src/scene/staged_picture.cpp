@@ -1,24 +1,18 @@
-#include "cli/staged_picture.h"
+#include "scene/staged_picture.h"
 
 #include <algorithm>
 
 #include "base/text.h"
 #include "base/units.h"
-#include "cli/table.h"
 #include "order/spread.h"
 #include "scene/broken.h"
 #include "scene/framing.h"
 #include "scene/standing.h"
 #include "scene/surroundings.h"
 
-namespace dryfit::cli {
+namespace dryfit::scene {
 
 namespace {
-
-using scene::CutPlane;
-using scene::Scene;
-using scene::StagingRequest;
-using scene::View;
 
 /// A step's way in begins further out by this part of the work's diagonal: a tenon just out of its mortise, a
 /// moulding that goes on by its own thickness would else seem to be in place.
@@ -38,8 +32,7 @@ Diagnostic bad(const std::string& option, const std::string& message, const std:
 
 class Stager {
  public:
-  Stager(const CutWork& work, const OrderOfWork* order, scene::Staging& staging,
-         const PictureOptions& options)
+  Stager(const CutWork& work, const OrderOfWork* order, Staging& staging, const PictureOptions& options)
       : work_(work), order_(order), staging_(staging), options_(options) {}
 
   Result<StagedPicture> picture() {
@@ -54,19 +47,18 @@ class Stager {
     quietWall(out.scene);
     const View view = viewFor(planes.value(), out.scene);
     for (const CutPlane& plane : planes.value())
-      out.look.sections.push_back(scene::turnedTo(plane, scene::towardsLookerOf(view)));
+      out.look.sections.push_back(turnedTo(plane, towardsLookerOf(view)));
     out.ask = {options_.labels, options_.sizes, options_.unit,
                options_.joint ? work_.assembly.joints.at(static_cast<size_t>(*options_.joint)).id : "",
                options_.spread > 0 || !out.scene.arrows.empty()};
-    drawn_ = scene::drawnSection(view, out.look.sections);
+    drawn_ = drawnSection(view, out.look.sections);
     std::vector<Vec3> points = pointsToFrame(out);
     if (points.empty()) return bad("--section", "together the sections take everything away", "");
     const bool close = !options_.near.empty() || !options_.nearJoints.empty();
-    if (close) points = scene::cornersOf(closeBox(out.scene));
+    if (close) points = cornersOf(closeBox(out.scene));
     if (points.empty()) return bad("--near", "it is not in this picture", "it is hidden or not there yet");
-    out.camera =
-        scene::reaching(scene::framed(view, points, options_.size, scene::marginsFor(out.ask, options_.size)),
-                        close ? scene::boundsOf(out.scene) : scene::boundsOfFormed(out.scene));
+    out.camera = reaching(framed(view, points, options_.size, marginsFor(out.ask, options_.size)),
+                          close ? boundsOf(out.scene) : boundsOfFormed(out.scene));
     return out;
   }
 
@@ -83,7 +75,7 @@ class Stager {
     request_.moving = options_.moving.value_or(options_.spread > 0 ? 1 : 0);
     if (options_.step) request_.furtherMm = kFurther * length(workSize());
     if (options_.spread > 0) {
-      auto states = scene::statesStanding(staging_.standing(request_), true);
+      auto states = statesStanding(staging_.standing(request_), true);
       if (options_.joint) leaveOnlyJoint(states);
       request_.offsets = spreadOf(work_.assembly, states).offsetsAt(options_.spread);
     }
@@ -99,7 +91,7 @@ class Stager {
 
   std::optional<Diagnostic> nothingLeft(const Scene& scene) const {
     const bool any = std::any_of(scene.items.begin(), scene.items.end(),
-                                 [](const scene::Item& i) { return i.shown != scene::Shown::Outline; });
+                                 [](const Item& i) { return i.shown != Shown::Outline; });
     if (any) return {};
     if (options_.joint && options_.step)
       return bad("--joint", "none of its pieces is there at that step", "ask for a later step");
@@ -109,8 +101,8 @@ class Stager {
   Result<std::vector<CutPlane>> sections(const Scene& scene) const {
     std::vector<CutPlane> out;
     std::vector<Diagnostic> faults;
-    for (const scene::SectionPlace& place : options_.sections) {
-      const auto plane = scene::planeOf(place, work_, scene);
+    for (const SectionPlace& place : options_.sections) {
+      const auto plane = planeOf(place, work_, scene);
       if (!plane) {
         faults.push_back(bad("--section", dryfit::quoted(place.name) + " is not in this picture",
                              "what it goes through is hidden, put away or not there yet"));
@@ -127,7 +119,7 @@ class Stager {
 
   /// Refuses a plane that cuts nothing; the range is told as people give it, along the axis.
   std::optional<Diagnostic> missed(const CutPlane& plane, const Scene& scene) const {
-    auto [low, high] = scene::extentAlong(scene, plane.normal);
+    auto [low, high] = extentAlong(scene, plane.normal);
     if (plane.offset > low && plane.offset < high) return {};
     const Vec3 n = plane.normal;
     if (n.x + n.y + n.z < 0) {  // "across" counts along +Y and opens towards -Y
@@ -163,13 +155,13 @@ class Stager {
   /// Where the whole stands between walls: what it brings lies wholly in the back half.
   bool standsBehind(const Step& step) const {
     const Scene all = staging_.scene({});
-    const double middle = scene::boundsOfMade(all).centre().y;
+    const double middle = boundsOfMade(all).centre().y;
     std::vector<int> brought = step.bodies;
     for (const Move& move : step.moves)
-      for (const int body : scene::bodiesOf(work_.assembly, move)) brought.push_back(body);
-    return std::all_of(all.items.begin(), all.items.end(), [&](const scene::Item& item) {
+      for (const int body : bodiesOf(work_.assembly, move)) brought.push_back(body);
+    return std::all_of(all.items.begin(), all.items.end(), [&](const Item& item) {
       return std::find(brought.begin(), brought.end(), item.piece) == brought.end() ||
-             scene::boundsOf(*item.shape, item.worldFromPiece).low.y >= middle;
+             boundsOf(*item.shape, item.worldFromPiece).low.y >= middle;
     });
   }
   bool isOnSite(const Step& step) const {
@@ -178,8 +170,8 @@ class Stager {
                        [](const Body& b) { return b.formed; });
   }
 
-  static bool isWall(const scene::Item& item) {
-    const Vec3 size = scene::boundsOf(*item.shape, item.worldFromPiece).size();
+  static bool isWall(const Item& item) {
+    const Vec3 size = boundsOf(*item.shape, item.worldFromPiece).size();
     return item.formed && size.z > std::min(size.x, size.y);
   }
   bool standsApart() const { return options_.spread > 0 && !options_.joint; }
@@ -187,12 +179,12 @@ class Stager {
   /// What stands apart behind a wall shows through it; a section cuts the wall instead.
   void quietWall(Scene& scene) const {
     if (!standsApart() || !options_.sections.empty()) return;
-    for (scene::Item& item : scene.items)
-      if (item.shown == scene::Shown::Solid && isWall(item)) item.shown = scene::Shown::SeeThrough;
+    for (Item& item : scene.items)
+      if (item.shown == Shown::Solid && isWall(item)) item.shown = Shown::SeeThrough;
   }
 
   View viewFor(const std::vector<CutPlane>& planes, const Scene& scene) const {
-    View view = scene::namedViews().back();
+    View view = namedViews().back();
     if (standsApart() && std::any_of(scene.items.begin(), scene.items.end(), isWall)) {
       view.azimuthDeg += options_.spread * (kLayersAzimuthDeg - view.azimuthDeg);
       view.elevationDeg += options_.spread * (kLayersElevationDeg - view.elevationDeg);
@@ -200,7 +192,7 @@ class Stager {
     if (options_.view)
       view = *options_.view;
     else if (planes.size() == 1)
-      view = scene::squareOn(planes.front());
+      view = squareOn(planes.front());
     else if (fromBehind())
       view.azimuthDeg += 180;
     if (options_.spread > 0) view.fieldOfViewDeg = kSpreadFieldDeg;
@@ -210,12 +202,12 @@ class Stager {
   /// Ends the surroundings where the picture has enough of them.
   void endSurroundings(Scene& scene, const Scene& whole) const {
     if (options_.joint || options_.spread > 0) return;
-    const Box3 focus = scene::focusOf(whole), made = scene::boundsOfMade(whole);
-    if (made.empty() || scene::boundsOfFormed(scene).empty()) return;
+    const Box3 focus = focusOf(whole), made = boundsOfMade(whole);
+    if (made.empty() || boundsOfFormed(scene).empty()) return;
     if (drawn_)
-      scene::breakOffRound(scene, focus, *drawn_);
+      breakOffRound(scene, focus, *drawn_);
     else
-      scene::cutOffRound(scene, made);
+      cutOffRound(scene, made);
   }
 
   /// Of a step: everything that any step of its unit shows, so that pictures of a unit do not jump.
@@ -223,7 +215,7 @@ class Stager {
     const std::vector<CutPlane>& sections = picture.look.sections;
     if (!options_.step || options_.joint || options_.spread > 0) {
       endSurroundings(picture.scene, Scene(picture.scene));
-      return scene::pointsLeft(picture.scene, sections, {});
+      return pointsLeft(picture.scene, sections, {});
     }
     // A drawing on site keeps to the work as it stands at last: a leaf swung open would make all small.
     const bool asItStands = drawn_ && isOnSite(order_->steps[static_cast<size_t>(*options_.step)]);
@@ -231,8 +223,8 @@ class Stager {
     Scene whole = all;
     endSurroundings(whole, all);
     endSurroundings(picture.scene, all);
-    std::vector<Vec3> points = scene::pointsLeft(picture.scene, sections, {});
-    const auto more = scene::pointsLeft(whole, sections, {});
+    std::vector<Vec3> points = pointsLeft(picture.scene, sections, {});
+    const auto more = pointsLeft(whole, sections, {});
     points.insert(points.end(), more.begin(), more.end());
     return points;
   }
@@ -241,15 +233,14 @@ class Stager {
   Box3 closeBox(const Scene& scene) const {
     Box3 box;
     const auto shownOf = [&](const std::vector<int>& bodies) {
-      std::vector<const scene::Item*> items;
-      for (const scene::Item& item : scene.items)
+      std::vector<const Item*> items;
+      for (const Item& item : scene.items)
         if (std::find(bodies.begin(), bodies.end(), item.piece) != bodies.end()) items.push_back(&item);
       return items;
     };
-    for (const scene::Item* item : shownOf(options_.near))
-      box.add(scene::boundsOf(*item->shape, item->worldFromPiece));
+    for (const Item* item : shownOf(options_.near)) box.add(boundsOf(*item->shape, item->worldFromPiece));
     for (const int joint : options_.nearJoints)
-      box.add(scene::meetingOf(shownOf(work_.assembly.joints.at(static_cast<size_t>(joint)).bodies)));
+      box.add(meetingOf(shownOf(work_.assembly.joints.at(static_cast<size_t>(joint)).bodies)));
     if (box.empty()) return box;
     // How deep it lies behind a section is not to be seen.
     for (int i = 0; drawn_ && i < 3; ++i)
@@ -262,13 +253,13 @@ class Stager {
   /// Of all that is made, else of all.
   Vec3 workSize() {
     const Scene all = staging_.scene({});
-    const Box3 made = scene::boundsOfMade(all);
-    return (made.empty() ? scene::boundsOf(all) : made).size();
+    const Box3 made = boundsOfMade(all);
+    return (made.empty() ? boundsOf(all) : made).size();
   }
 
   const CutWork& work_;
   const OrderOfWork* order_;
-  scene::Staging& staging_;
+  Staging& staging_;
   const PictureOptions& options_;
   StagingRequest request_;
   std::optional<CutPlane> drawn_;  ///< the picture is a drawing of this section
@@ -276,10 +267,10 @@ class Stager {
 
 }  // namespace
 
-Result<StagedPicture> stagePicture(const CutWork& work, const OrderOfWork* order, scene::Staging& staging,
+Result<StagedPicture> stagePicture(const CutWork& work, const OrderOfWork* order, Staging& staging,
                                    const PictureOptions& options) {
   REQUIRE(order != nullptr || !options.step);
   return Stager(work, order, staging, options).picture();
 }
 
-}  // namespace dryfit::cli
+}  // namespace dryfit::scene
