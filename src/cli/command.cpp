@@ -17,9 +17,9 @@ OptionSpec jsonOption() {
 
 const std::vector<const Command*>& commands() {
   static const std::vector<const Command*> all = {
-      &piecesCommand(),  &fitCommand(),    &blocksCommand(),  &orderCommand(), &tryCommand(),
-      &rulesCommand(),   &stepCommand(),   &pictureCommand(), &stepsCommand(), &cardCommand(),
-      &explainCommand(), &jointsCommand(), &keysCommand(),    &newCommand()};
+      &piecesCommand(), &fitCommand(),     &blocksCommand(),  &orderCommand(), &tryCommand(),
+      &rulesCommand(),  &stepCommand(),    &pictureCommand(), &stepsCommand(), &viewCommand(),
+      &cardCommand(),   &explainCommand(), &jointsCommand(),  &keysCommand(),  &newCommand()};
   return all;
 }
 

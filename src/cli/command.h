@@ -79,6 +79,7 @@ const Command& explainCommand();
 const Command& jointsCommand();
 const Command& cardCommand();
 const Command& rulesCommand();
+const Command& viewCommand();
 const Command& keysCommand();
 const Command& newCommand();
 /// All of them, in the manual's order.

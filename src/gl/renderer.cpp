@@ -56,12 +56,18 @@ struct Renderer::Machine {
       last{Target::Colour::Screen8, true};
   VertexArray nothing = VertexArray::make();
 
+  // The picture that is being made.
+  PictureSize size{0, 0};
+  Camera camera;
+  std::vector<Lamp> lamps;  ///< of all its passes; none: one pass without shade
+  int done = 0;             ///< passes
   bool makeTargets(PictureSize size, bool several) {
     return last.resize(size) && (!several || (pass.resize(size) && sum.resize(size)));
   }
   void drawWhole(Program& program, const char* texture, GLuint from);
-  void accumulate(const Camera& camera, PictureSize size, int passes);
-  void drawOverlay(const Overlay& overlay, const Lettering& lettering, PictureSize size);
+  void addPass(const Lamp& lamp);
+  void drawMean();
+  void drawOverlay(const Overlay& overlay, const Lettering& lettering);
 };
 
 /// One texture over the whole target that is bound.
@@ -76,26 +82,29 @@ void Renderer::Machine::drawWhole(Program& program, const char* texture, GLuint 
   glDrawArrays(GL_TRIANGLES, 0, 3);
 }
 
-void Renderer::Machine::accumulate(const Camera& camera, PictureSize size, int passes) {
+void Renderer::Machine::addPass(const Lamp& lamp) {
+  painter.draw({clipFromWorld(camera, size, lamp.shift), &lamp, false}, pass);
   sum.bind();
-  glClearColor(0, 0, 0, 0);
-  glClear(GL_COLOR_BUFFER_BIT);
-  for (const Lamp& lamp : lampsFor(camera, passes)) {
-    painter.draw({clipFromWorld(camera, size, lamp.shift), &lamp, false}, pass);
-    sum.bind();
-    glEnable(GL_BLEND);
-    glBlendFunc(GL_ONE, GL_ONE);
-    drawWhole(add, "pass", pass.texture());
-    glDisable(GL_BLEND);
+  if (done == 0) {
+    glClearColor(0, 0, 0, 0);
+    glClear(GL_COLOR_BUFFER_BIT);
   }
+  glEnable(GL_BLEND);
+  glBlendFunc(GL_ONE, GL_ONE);
+  drawWhole(add, "pass", pass.texture());
+  glDisable(GL_BLEND);
+  ++done;
+}
+
+void Renderer::Machine::drawMean() {
   last.bind();
   mean.use();
-  mean.set("scale", 1.0 / passes);
+  mean.set("scale", 1.0 / done);
   mean.set("encode", 1);
   drawWhole(mean, "sum", sum.texture());
 }
 
-void Renderer::Machine::drawOverlay(const Overlay& overlay, const Lettering& lettering, PictureSize size) {
+void Renderer::Machine::drawOverlay(const Overlay& overlay, const Lettering& lettering) {
   last.bind();
   glDisable(GL_DEPTH_TEST);
   glDisable(GL_CULL_FACE);
@@ -130,24 +139,54 @@ int Renderer::longestSide() const {
   return std::min({texture, view[0], view[1]});
 }
 
-std::optional<Diagnostic> Renderer::paint(const Scene& scene, const Look& look, const Camera& camera,
-                                          PictureSize size, const Overlay& overlay,
-                                          const Lettering& lettering) {
+std::optional<Diagnostic> Renderer::begin(const Scene& scene, const Look& look, const Camera& camera,
+                                          PictureSize size) {
   REQUIRE(size.width > 0 && size.height > 0 && look.passes >= 1);
   const int longest = longestSide();
   if (size.width > longest || size.height > longest)
     return tooLarge(size, "at most " + std::to_string(longest) + " a side");
   Machine& m = *machine_;
-  if (drawsInMainMemory() && bytesFor(size, look.passes > 1) > memoryLeft().value_or(~0ull))
+  const bool several = look.passes > 1;
+  if (!(size == m.size) && drawsInMainMemory() && bytesFor(size, several) > memoryLeft().value_or(~0ull))
     return noMemory(size);
-  if (!m.makeTargets(size, look.passes > 1)) return noMemory(size);
-  m.painter.load(scene, look, camera, size);
-  if (look.passes > 1)
-    m.accumulate(camera, size, look.passes);
-  else
-    m.painter.draw({clipFromWorld(camera, size), nullptr, true}, m.last);
-  m.drawOverlay(overlay, lettering, size);
+  if (!m.makeTargets(size, several)) return noMemory(size);
+  m.size = size;
+  m.camera = camera;
+  m.lamps = several ? lampsFor(camera, look.passes) : std::vector<Lamp>{};
+  m.done = 0;
+  m.painter.load(scene, look, m.camera, size);
   return {};
+}
+
+int Renderer::settle(int morePasses) {
+  Machine& m = *machine_;
+  if (m.lamps.empty() && m.done == 0) {
+    m.painter.draw({clipFromWorld(m.camera, m.size), nullptr, true}, m.last);
+    m.done = 1;
+  }
+  for (int i = 0; i < morePasses && m.done < static_cast<int>(m.lamps.size()); ++i)
+    m.addPass(m.lamps[static_cast<size_t>(m.done)]);
+  return m.done;
+}
+
+void Renderer::finish(const Overlay& overlay, const Lettering& lettering) {
+  Machine& m = *machine_;
+  REQUIRE(m.done > 0);
+  if (!m.lamps.empty()) m.drawMean();
+  m.drawOverlay(overlay, lettering);
+}
+
+std::optional<Diagnostic> Renderer::paint(const Scene& scene, const Look& look, const Camera& camera,
+                                          PictureSize size, const Overlay& overlay,
+                                          const Lettering& lettering) {
+  if (auto fault = begin(scene, look, camera, size)) return fault;
+  settle(look.passes);
+  finish(overlay, lettering);
+  return {};
+}
+
+void Renderer::show() const {
+  machine_->last.show();
 }
 
 Image Renderer::read() const {

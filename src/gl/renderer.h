@@ -31,7 +31,17 @@ class Renderer {
                                                 const scene::Camera& camera, scene::PictureSize size,
                                                 const scene::Overlay& overlay,
                                                 const scene::Lettering& lettering);
-  /// What paint() drew last.
+  /// The same bit by bit, for a window. begin() takes what the picture is of, which must outlive the last
+  /// settle(); each settle() adds light passes, up to `look.passes` in all, and comes back with how many
+  /// there are (one pass: drawn without shade, at once); finish() makes the picture of what there is, the
+  /// mean of the passes so far. Fails: as paint().
+  [[nodiscard]] std::optional<Diagnostic> begin(const scene::Scene& scene, const scene::Look& look,
+                                                const scene::Camera& camera, scene::PictureSize size);
+  int settle(int morePasses);
+  void finish(const scene::Overlay& overlay, const scene::Lettering& lettering);
+  /// Puts the last picture into the window's own framebuffer, the whole of it.
+  void show() const;
+  /// What paint() or finish() drew last.
   scene::Image read() const;
   /// Both. Fails: as paint().
   Result<scene::Image> draw(const scene::Scene& scene, const scene::Look& look, const scene::Camera& camera,

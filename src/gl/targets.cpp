@@ -63,6 +63,15 @@ void Target::bind() const {
   glViewport(0, 0, size_.width, size_.height);
 }
 
+void Target::show() const {
+  glBindFramebuffer(GL_READ_FRAMEBUFFER, framebuffer_.name());
+  glBindFramebuffer(GL_DRAW_FRAMEBUFFER, 0);
+  glBlitFramebuffer(0, 0, size_.width, size_.height, 0, 0, size_.width, size_.height, GL_COLOR_BUFFER_BIT,
+                    GL_NEAREST);
+  glBindFramebuffer(GL_FRAMEBUFFER, 0);
+  glViewport(0, 0, size_.width, size_.height);
+}
+
 scene::Image Target::read() const {
   scene::Image image;
   image.width = size_.width;

@@ -18,6 +18,8 @@ class Target {
   /// False when the machine has not the memory.
   bool resize(scene::PictureSize size);
   void bind() const;
+  /// Copies it into the framebuffer of the window, pixel by pixel from the foot.
+  void show() const;
   GLuint texture() const { return texture_.name(); }
   /// Rows from the top; of a Screen8 target.
   scene::Image read() const;

@@ -1,7 +1,9 @@
 #include "scene/lights.h"
 
 #include <algorithm>
+#include <cmath>
 #include <numbers>
+#include <numeric>
 
 #include "base/require.h"
 
@@ -63,6 +65,21 @@ Vec3 skyDirection(const Camera& camera) {
   return normalized(Vec3{0, 0, 1} + looker);
 }
 
+namespace {
+
+/// In an order in which any first few hold about the same share of key and sky as all: a picture that is
+/// added up before one's eyes then keeps its brightness. By steps of the golden section.
+std::vector<Lamp> mixed(const std::vector<Lamp>& lamps) {
+  const size_t count = lamps.size();
+  size_t step = std::max<size_t>(1, static_cast<size_t>(std::lround(0.618 * static_cast<double>(count))));
+  while (std::gcd(step, count) != 1) ++step;
+  std::vector<Lamp> out;
+  for (size_t i = 0; i < count; ++i) out.push_back(lamps[i * step % count]);
+  return out;
+}
+
+}  // namespace
+
 std::vector<Lamp> lampsFor(const Camera& camera, int passes) {
   REQUIRE(passes >= 2);
   const int keys = std::clamp(static_cast<int>(std::lround(kKeyShare * passes)), 1, passes - 1);
@@ -83,7 +100,7 @@ std::vector<Lamp> lampsFor(const Camera& camera, int passes) {
     lamp.shift = pixelShift(i);
     out.push_back(lamp);
   }
-  return out;
+  return mixed(out);
 }
 
 }  // namespace dryfit::scene

@@ -26,7 +26,7 @@ Vec3 keyDirection(const Camera& camera);
 Vec3 skyDirection(const Camera& camera);
 
 /// `passes` of at least 2. Key and sky each get their share of passes; strengths are such that the mean is
-/// the same for every number of passes.
+/// the same for every number of passes; of any first few of them it is nearly so.
 std::vector<Lamp> lampsFor(const Camera& camera, int passes);
 
 }  // namespace dryfit::scene

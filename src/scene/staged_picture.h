@@ -30,6 +30,7 @@ struct PictureOptions {
   Ground ground = Ground::Paper;
   LengthUnit unit = LengthUnit::Millimetre;  ///< of sizes; the file's unless given
   int passes = 16;
+  std::optional<Margins> margins;  ///< room kept free; empty: what labels and sizes want
 };
 
 struct StagedPicture {
