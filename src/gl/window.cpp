@@ -31,6 +31,7 @@ struct Window::Handles {
   GLFWwindow* window = nullptr;
   bool touched = true;
   std::vector<std::string> dropped;
+  std::vector<KeyPress> keys;
 
   Handles() = default;
   Handles(const Handles&) = delete;
@@ -73,7 +74,11 @@ Result<Window> Window::open(const std::string& title, scene::PictureSize size) {
   glfwSetWindowUserPointer(window, handles.get());
   glfwSetWindowSizeLimits(window, kLeastWidth, kLeastHeight, GLFW_DONT_CARE, GLFW_DONT_CARE);
   using H = Handles;
-  glfwSetKeyCallback(window, [](GLFWwindow* w, int, int, int, int) { of<H>(w).touched = true; });
+  glfwSetKeyCallback(window, [](GLFWwindow* w, int key, int, int action, int mods) {
+    of<H>(w).touched = true;
+    const bool other = (mods & (GLFW_MOD_CONTROL | GLFW_MOD_ALT | GLFW_MOD_SUPER)) != 0;
+    if (action != GLFW_RELEASE) of<H>(w).keys.push_back({key, (mods & GLFW_MOD_SHIFT) != 0, other});
+  });
   glfwSetCharCallback(window, [](GLFWwindow* w, unsigned) { of<H>(w).touched = true; });
   glfwSetCursorPosCallback(window, [](GLFWwindow* w, double, double) { of<H>(w).touched = true; });
   glfwSetCursorEnterCallback(window, [](GLFWwindow* w, int) { of<H>(w).touched = true; });
@@ -110,6 +115,10 @@ bool Window::takeTouched() {
 
 std::vector<std::string> Window::takeDropped() {
   return std::exchange(handles_->dropped, {});
+}
+
+std::vector<KeyPress> Window::takeKeys() {
+  return std::exchange(handles_->keys, {});
 }
 
 scene::PictureSize Window::framebuffer() const {

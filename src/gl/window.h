@@ -13,6 +13,12 @@ struct GLFWwindow;
 
 namespace dryfit::gl {
 
+/// A key that went down, or was held so long that it counts again.
+struct KeyPress {
+  int key = 0;                        ///< the toolkit's number: a letter's is its capital, in ASCII
+  bool shift = false, other = false;  ///< other: control, alt or the like
+};
+
 class Window {
  public:
   /// Opens it and makes its context current.
@@ -28,6 +34,7 @@ class Window {
   /// True once after anything happened to the window since the last call.
   bool takeTouched();
   std::vector<std::string> takeDropped();  ///< paths
+  std::vector<KeyPress> takeKeys();        ///< in order, none lost however quick
   scene::PictureSize framebuffer() const;
   double pixelRatio() const;  ///< of the display, 1 to 3
   scene::PictureSize size() const;

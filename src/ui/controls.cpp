@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <map>
 #include <utility>
 
@@ -52,6 +53,24 @@ std::string_view fontOf(Face face) {
   return scene::embedded("assets/fonts/osifont.ttf");
 }
 
+/// The toolkit takes a size from the top of the tallest letter's line to its foot; the design's are of the
+/// em. From the font's own tables (OpenType: head, hhea).
+double lineOverEm(std::string_view font) {
+  const auto u16 = [&](size_t at) {
+    return static_cast<unsigned char>(font[at]) << 8 | static_cast<unsigned char>(font[at + 1]);
+  };
+  const auto s16 = [&](size_t at) { return static_cast<double>(static_cast<std::int16_t>(u16(at))); };
+  double unitsPerEm = 1, line = 1;
+  for (int i = 0; i < u16(4); ++i) {
+    const size_t row = 12 + 16 * static_cast<size_t>(i);
+    const size_t table = static_cast<size_t>(u16(row + 8)) << 16 | static_cast<size_t>(u16(row + 10));
+    const std::string_view tag = font.substr(row, 4);
+    if (tag == "head") unitsPerEm = s16(table + 18);
+    if (tag == "hhea") line = s16(table + 4) - s16(table + 6);
+  }
+  return line / unitsPerEm;
+}
+
 /// Everything a file in a European language can hold, and the signs the program writes.
 const ImWchar* glyphRanges() {
   static const ImWchar ranges[] = {0x20,   0x17F,  0x2010, 0x2027, 0x2030, 0x203A, 0x20AC, 0x20AC,
@@ -72,6 +91,7 @@ const Sheet& sheetOf(scene::Ground ground) {
 struct Controls::Fonts {
   double text = 0;
   std::map<std::pair<Face, int>, ImFont*> baked;
+  std::map<Face, double> lineOverEm;
 
   ImFont* of(Face face, double design) const {
     for (const double size : sizesUsed().at(face))
@@ -87,6 +107,7 @@ void Controls::setText(double text) {
   if (fonts_->text == text) return;
   fonts_->text = text;
   fonts_->baked.clear();
+  for (const auto& [face, sizes] : sizesUsed()) fonts_->lineOverEm[face] = lineOverEm(fontOf(face));
   ImFontAtlas& atlas = *ImGui::GetIO().Fonts;
   atlas.Clear();
   for (const auto& [face, sizes] : sizesUsed())
@@ -97,9 +118,9 @@ void Controls::setText(double text) {
       config.FontDataOwnedByAtlas = false;
       config.OversampleH = 2;
       config.OversampleV = 1;
-      fonts_->baked[{face, static_cast<int>(size)}] =
-          atlas.AddFontFromMemoryTTF(const_cast<char*>(file.data()), static_cast<int>(file.size()),
-                                     static_cast<float>(size * text), &config, glyphRanges());
+      fonts_->baked[{face, static_cast<int>(size)}] = atlas.AddFontFromMemoryTTF(
+          const_cast<char*>(file.data()), static_cast<int>(file.size()),
+          static_cast<float>(size * text * fonts_->lineOverEm.at(face)), &config, glyphRanges());
     }
   atlas.Build();
 }
@@ -163,12 +184,14 @@ void Controls::shape(const std::vector<Vec2>& points, Colour c) {
 
 double Controls::widthOf(const std::string& words, Face face, double design) const {
   const ImFont* font = fonts_->of(face, design);
-  return font->CalcTextSizeA(static_cast<float>(design * screen_.text), 1e9f, 0, words.c_str()).x;
+  const double size = design * screen_.text * fonts_->lineOverEm.at(face);
+  return font->CalcTextSizeA(static_cast<float>(size), 1e9f, 0, words.c_str()).x;
 }
 
 double Controls::text(Vec2 place, const std::string& words, Face face, double design, Colour c, Align align) {
   ImFont* font = fonts_->of(face, design);
-  const double size = design * screen_.text, width = widthOf(words, face, design);
+  const double size = design * screen_.text * fonts_->lineOverEm.at(face),
+               width = widthOf(words, face, design);
   if (align == Align::Middle) place.x -= width / 2;
   if (align == Align::Right) place.x -= width;
   const double ascent = font->Ascent * size / font->FontSize;

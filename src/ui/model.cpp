@@ -15,7 +15,9 @@ const StageSpan& Model::stageOf(int step) const {
 std::vector<StageSpan> stagesOf(const OrderOfWork& order) {
   std::vector<StageSpan> spans;
   for (size_t i = 0; i < order.steps.size(); ++i) {
-    const std::string& name = order.steps[i].stage;
+    // "Leaf: put together" and "Leaf: plant on" are one stretch of work at the bench.
+    const std::string& stage = order.steps[i].stage;
+    const std::string name = stage.substr(0, stage.find(':'));
     if (spans.empty() || spans.back().name != name) spans.push_back({name, static_cast<int>(i), 0});
     ++spans.back().count;
   }

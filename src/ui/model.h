@@ -12,7 +12,7 @@
 
 namespace dryfit::ui {
 
-/// Steps that follow one another in one stage.
+/// Steps that follow one another at one bench, or in one stage on site.
 struct StageSpan {
   std::string name;
   int first = 0, count = 0;  ///< steps, from 0

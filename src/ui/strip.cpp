@@ -104,10 +104,10 @@ class Strip {
     const int now = std::max(0, stepTold(s()));
     const double done = s().at;
     double written = -1e9;
+    const auto isPresent = [&](const StageSpan& span) { return now >= span.first && now < span.end(); };
     for (const StageSpan& span : stages) {
-      const bool present = now >= span.first && now < span.end();
       const double x0 = xOf(span.first + 1) - gap_ * 0.3, x1 = xOf(span.end()) + gap_ * 0.3;
-      stage(span, present, x0, x1, bracket);
+      if (!isPresent(span)) stage(span, false, x0, x1, bracket);
       Colour soft = c_.colours().ink;
       soft.alpha = 0.42;
       c_.line({x0, base}, {x1, base}, soft, c_.u());
@@ -128,6 +128,9 @@ class Strip {
         }
       }
     }
+    for (const StageSpan& span : stages)  // over its neighbours'
+      if (isPresent(span))
+        stage(span, true, xOf(span.first + 1) - gap_ * 0.3, xOf(span.end()) + gap_ * 0.3, bracket);
     base_ = base;
   }
 

@@ -131,7 +131,10 @@ class Running {
     const Screen screen = screenOf(pixels.width, pixels.height, state_.textScale, window_.pixelRatio());
     if (screen.text != text_) {
       controls_.setText(screen.text);
-      ImGui_ImplOpenGL3_DestroyFontsTexture();
+      if (text_ > 0) {  // the first time the backend does it
+        ImGui_ImplOpenGL3_DestroyFontsTexture();
+        ImGui_ImplOpenGL3_CreateFontsTexture();
+      }
       text_ = screen.text;
     }
     picture_.update(state_, screen, pixels, time);
@@ -190,46 +193,44 @@ class Running {
   }
 
   void keys(std::vector<Input>& out) {
-    const auto key = [](int k) { return ImGui::IsKeyPressed(k, true); };
-    struct Bound {
-      int key;
-      Deed deed;
-    };
-    ImGuiIO& io = ImGui::GetIO();
-    if (io.KeyCtrl || io.KeyAlt) return;
-    if (io.KeyShift) {
-      constexpr double kStepDeg = 6;
-      if (key(kRight)) out.push_back(Turned{-kStepDeg, 0});
-      if (key(kLeft)) out.push_back(Turned{kStepDeg, 0});
-      if (key(kUp)) out.push_back(Turned{0, kStepDeg});
-      if (key(kDown)) out.push_back(Turned{0, -kStepDeg});
-    } else {
-      static const Bound bound[] = {
-          {kRight, Deed::Forward},  {kSpace, Deed::Forward},  {kPageDown, Deed::Forward},
-          {kLeft, Deed::Back},      {kBackspace, Deed::Back}, {kPageUp, Deed::Back},
-          {kHome, Deed::First},     {kEnd, Deed::Last},       {'R', Deed::Run},
-          {'S', Deed::SpreadKey},   {'C', Deed::SectionKey},  {'G', Deed::SeeThrough},
-          {'A', Deed::JointOnly},   {'Z', Deed::Sizes},       {'F', Deed::Front},
-          {'B', Deed::BackView},    {'D', Deed::Side},        {'P', Deed::Plan},
-          {'K', Deed::Corner},      {'T', Deed::Ground},      {'I', Deed::Unit},
-          {kF1, Deed::Help},        {'H', Deed::Hide},        {'J', Deed::ShowAll},
-          {'[', Deed::TextSmaller}, {']', Deed::TextLarger},  {'M', Deed::LessMotion},
-          {'Q', Deed::StillCamera}};
-      for (const Bound& b : bound)
-        if (key(b.key) && !(controls_.focused() && b.key == kSpace)) out.push_back(Did{b.deed});
-    }
-    if (key(kEscape)) {
-      if (controls_.focused())
-        controls_.forgetFocus();
-      else
-        out.push_back(Did{Deed::Escape});
-    }
-    if (key(kTab)) controls_.focusNext(io.KeyShift ? -1 : 1);
-    if (controls_.focused() && (key(kEnter) || key(kSpace))) controls_.press(), frames_ = kFramesAfter + 1;
-    if (key('=') || key(kKeypadAdd)) out.push_back(CameNearer{kWheelTimes, {}});
-    if (key('-') || key(kKeypadSubtract)) out.push_back(CameNearer{1 / kWheelTimes, {}});
+    for (const gl::KeyPress& key : window_.takeKeys())
+      if (!key.other) key.shift ? shifted(key.key, out) : plain(key.key, out);
   }
-  // The window toolkit's key numbers (GLFW 3.3), which the backend hands on as they are.
+  void shifted(int key, std::vector<Input>& out) {
+    constexpr double kStepDeg = 6;
+    if (key == kRight) out.push_back(Turned{-kStepDeg, 0});
+    if (key == kLeft) out.push_back(Turned{kStepDeg, 0});
+    if (key == kUp) out.push_back(Turned{0, kStepDeg});
+    if (key == kDown) out.push_back(Turned{0, -kStepDeg});
+    if (key == kTab) controls_.focusNext(-1);
+    if (key == '=') out.push_back(CameNearer{kWheelTimes, {}});
+  }
+  void plain(int key, std::vector<Input>& out) {
+    if (key == kTab) return controls_.focusNext(1);
+    if (controls_.focused()) {
+      if (key == kEscape) return controls_.forgetFocus();
+      if (key == kEnter || key == kSpace) {
+        frames_ = kFramesAfter + 1;
+        return controls_.press();
+      }
+    }
+    if (key == '=' || key == kKeypadAdd) out.push_back(CameNearer{kWheelTimes, {}});
+    if (key == '-' || key == kKeypadSubtract) out.push_back(CameNearer{1 / kWheelTimes, {}});
+    static const std::pair<int, Deed> bound[] = {
+        {kRight, Deed::Forward},  {kSpace, Deed::Forward},  {kPageDown, Deed::Forward},
+        {kLeft, Deed::Back},      {kBackspace, Deed::Back}, {kPageUp, Deed::Back},
+        {kHome, Deed::First},     {kEnd, Deed::Last},       {'R', Deed::Run},
+        {'S', Deed::SpreadKey},   {'C', Deed::SectionKey},  {'G', Deed::SeeThrough},
+        {'A', Deed::JointOnly},   {'Z', Deed::Sizes},       {'F', Deed::Front},
+        {'B', Deed::BackView},    {'D', Deed::Side},        {'P', Deed::Plan},
+        {'K', Deed::Corner},      {'T', Deed::Ground},      {'I', Deed::Unit},
+        {kF1, Deed::Help},        {'H', Deed::Hide},        {'J', Deed::ShowAll},
+        {'[', Deed::TextSmaller}, {']', Deed::TextLarger},  {'M', Deed::LessMotion},
+        {'Q', Deed::StillCamera}, {kEscape, Deed::Escape}};
+    for (const auto& [bind, deed] : bound)
+      if (key == bind) out.push_back(Did{deed});
+  }
+  // The window toolkit's key numbers (GLFW 3.3).
   static constexpr int kSpace = 32, kEscape = 256, kEnter = 257, kTab = 258, kBackspace = 259, kRight = 262,
                        kLeft = 263, kDown = 264, kUp = 265, kPageUp = 266, kPageDown = 267, kHome = 268,
                        kEnd = 269, kF1 = 290, kKeypadSubtract = 333, kKeypadAdd = 334;
