@@ -27,6 +27,7 @@ PictureLayout layOut(const Scene& scene, const Look& look, const Camera& camera,
       idMapOf(scene, look.sections, camera, size, std::max(kCellPx, std::round(kCellPx * unit)));
   const Sight sight{scene, look.sections, map, camera, size, unit};
   Board board(map, size, unit);
+  for (const Quad& quad : ask.covered) board.put(quad);
   auto list = [&](const char* what, const std::vector<std::string>& names) {
     for (const std::string& name : names) out.leftOut.push_back(std::string(what) + ": " + name);
   };

@@ -24,6 +24,8 @@ struct LayoutAsk {
   std::string joint;
   /// Pieces are not at home (spread, or a step on its way): no size goes from piece to piece.
   bool apart = false;
+  /// Parts of the picture that are covered by something else: nothing is written there.
+  std::vector<Quad> covered{};
 };
 
 /// One thing written: a label with its size, the figures of one size, or an arrow's words.

@@ -77,10 +77,8 @@ class Card {
       double x = left_;
       if (!text_.number.empty())
         x += c_.text({x, y_ + c_.t(38)}, text_.number, Face::Lettering, 56, c_.colours().ink) + c_.t(12);
-      auto fits = c_.lines(text_.ofStage, Face::Text, 16, right_ - x);
-      if (!fits.empty())
-        c_.text({x, y_ + c_.t(38)}, fits.front() + (fits.size() > 1 ? " \u2026" : ""), Face::Text, 16,
-                c_.colours().soft);
+      c_.text({x, y_ + c_.t(38)}, c_.cutOff(text_.ofStage, Face::Text, 16, right_ - x), Face::Text, 16,
+              c_.colours().soft);
     }
     y_ += c_.t(62);
   }
@@ -116,9 +114,7 @@ class Card {
           x += c_.t(40);
         }
         const double figures = c_.widthOf(row.size, Face::Lettering, 19);
-        std::string name = row.name;
-        const auto fit = c_.lines(name, Face::Text, kBody, right_ - x - figures - c_.t(12));
-        if (fit.size() > 1) name = fit.front() + " \u2026";
+        const std::string name = c_.cutOff(row.name, Face::Text, kBody, right_ - x - figures - c_.t(12));
         c_.text({x, y_ + high / 2 + c_.t(6)}, name, Face::Text, kBody, c_.colours().ink);
         c_.text({right_, y_ + high / 2 + c_.t(6)}, row.size, Face::Lettering, 19, c_.colours().ink,
                 Align::Right);
@@ -175,9 +171,9 @@ class Card {
     if (shown(c_.t(kLine))) {
       const double width =
           c_.text({left_, y_ + c_.t(19)}, "Next", Face::Text, kBody, c_.colours().soft) + c_.t(12);
-      const auto fit = c_.lines(text_.next, Face::Text, kBody, right_ - left_ - width);
-      c_.text({left_ + width, y_ + c_.t(19)}, fit.front() + (fit.size() > 1 ? " \u2026" : ""), Face::Text,
-              kBody, c_.colours().ink);
+      c_.text({left_ + width, y_ + c_.t(19)},
+              c_.cutOff(text_.next, Face::Text, kBody, right_ - left_ - width), Face::Text, kBody,
+              c_.colours().ink);
     }
     y_ += c_.t(kLine);
   }
@@ -196,10 +192,8 @@ void drawFolded(Controls& c, const Rect& r, const CardText& text) {
   double x = r.x + c.t(16);
   const double baseline = r.middle().y + c.t(7);
   x += c.text({x, baseline}, text.number, Face::Lettering, 26, c.colours().ink) + c.t(14);
-  const auto fit = c.lines(text.title, Face::TextStrong, kBody, r.right() - x - c.t(16));
-  if (!fit.empty())
-    c.text({x, baseline - c.t(1)}, fit.front() + (fit.size() > 1 ? " \u2026" : ""), Face::TextStrong, kBody,
-           c.colours().ink);
+  c.text({x, baseline - c.t(1)}, c.cutOff(text.title, Face::TextStrong, kBody, r.right() - x - c.t(16)),
+         Face::TextStrong, kBody, c.colours().ink);
 }
 
 CardText faultCard(const std::vector<std::string>& lines) {

@@ -7,6 +7,7 @@
 
 #include "base/text.h"
 #include "order/spoken.h"
+#include "scene/names.h"
 #include "scene/size_text.h"
 
 namespace dryfit::ui {
@@ -41,7 +42,7 @@ std::vector<CardRow> rowsOf(const Model& model, const std::vector<int>& bodies, 
   for (const int b : bodies) {
     const Piece& piece = model.work.pieces.at(static_cast<size_t>(b));
     if (piece.formed) continue;
-    const std::string key = piece.joint.empty() ? piece.id : piece.joint + piece.name;
+    const std::string key = piece.joint.empty() ? piece.id : piece.joint + scene::kindOf(piece.name);
     auto known = std::find_if(alike.begin(), alike.end(), [&](const auto& a) { return a.first == key; });
     if (known == alike.end()) known = alike.insert(alike.end(), {key, {}});
     known->second.push_back(b);

@@ -219,6 +219,17 @@ std::vector<std::string> Controls::lines(const std::string& words, Face face, do
   return out;
 }
 
+std::string Controls::cutOff(const std::string& words, Face face, double design, double width) const {
+  if (widthOf(words, face, design) <= width) return words;
+  std::string cut = words;
+  const auto isRest = [](char c) { return (static_cast<unsigned char>(c) & 0xC0) == 0x80; };  // UTF-8
+  while (!cut.empty() && widthOf(cut + "\u2026", face, design) > width) {
+    while (cut.size() > 1 && isRest(cut.back())) cut.pop_back();
+    cut.pop_back();
+  }
+  return cut + "\u2026";
+}
+
 void Controls::pencilUnder(Vec2 from, double width, const std::string& seed) {
   std::uint32_t hash = 2166136261u;
   for (const char c : seed) hash = (hash ^ static_cast<unsigned char>(c)) * 16777619u;

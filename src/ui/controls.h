@@ -62,6 +62,8 @@ class Controls {
   /// Lines no wider than that.
   std::vector<std::string> lines(const std::string& words, scene::Face face, double design,
                                  double width) const;
+  /// On one line, cut off with dots where it is wider.
+  std::string cutOff(const std::string& words, scene::Face face, double design, double width) const;
   /// The pencil's two strokes under a word.
   void pencilUnder(Vec2 from, double width, const std::string& seed);
 

@@ -32,6 +32,24 @@ double secondsSince(Clock::time_point begin) {
   return std::chrono::duration<double>(Clock::now() - begin).count();
 }
 
+/// Room for names beside the work, in the design's pixels.
+constexpr double kNamesBeside = 150, kNamesAbove = 34;
+
+scene::Quad quadOf(const Rect& r) {
+  return {Vec2{r.x, r.y}, Vec2{r.right(), r.y}, Vec2{r.right(), r.bottom()}, Vec2{r.x, r.bottom()}};
+}
+
+/// What of the window lies over the picture.
+std::vector<scene::Quad> coveredBy(const Screen& s) {
+  std::vector<scene::Quad> all{quadOf({0, 0, s.width, s.topLine.bottom()}),
+                               quadOf({0, s.pictureOnly ? s.strip.y : s.looks.y, s.width, s.height})};
+  if (!s.narrow) all.push_back(quadOf({0, s.views.y, s.views.right(), s.views.height}));
+  if (s.card.width > 0)
+    all.push_back(quadOf({s.card.x - 8 * s.u, s.card.y, s.card.width + 8 * s.u,
+                          s.cardBelow ? s.card.height : s.looks.y - s.card.y}));
+  return all;
+}
+
 /// What of the state a picture is of.
 State seenOf(State state) {
   state.goingTo.reset();
@@ -75,6 +93,11 @@ PictureOptions Picture::Parts::options() const {
   PictureOptions o;
   o.size = pixels;
   o.margins = screen.picture;
+  if (!screen.pictureOnly) {
+    const double beside = kNamesBeside * screen.u * (screen.narrow ? 0.6 : 1), above = kNamesAbove * screen.u;
+    *o.margins = {o.margins->left + beside, o.margins->right + beside, o.margins->top + above,
+                  o.margins->bottom + above};
+  }
   o.ground = of.ground;
   o.unit = of.unit;
   o.spread = of.spread;
@@ -153,6 +176,7 @@ bool Picture::Parts::stage(bool atRest) {
   }
   staged = std::move(found).value();
   aim(staged.camera);
+  staged.ask.covered = coveredBy(screen);
   if (of.chosen)
     for (scene::Item& item : staged.scene.items)
       if (item.piece == *of.chosen) item.mark = scene::Mark::Chosen;
