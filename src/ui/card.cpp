@@ -104,19 +104,21 @@ class Card {
     heading(text_.rowsTitle);
     for (const CardRow& row : text_.rows) {
       rule();
-      const double high = c_.t(38);
+      const double indent = row.piece >= 0 ? c_.t(40) : 0,
+                   figures = c_.widthOf(row.size, Face::Lettering, 19);
+      const double room = right_ - left_ - indent;
+      const bool below = c_.widthOf(row.name, Face::Text, kBody) + figures + c_.t(12) > room;
+      const double high = c_.t(below && !row.size.empty() ? 62 : 38), first = y_ + c_.t(25);
       if (shown(high)) {
-        double x = left_;
         if (row.piece >= 0) {
-          const Rect swatch{x, y_ + high / 2 - c_.t(7), c_.t(28), c_.t(14)};
+          const Rect swatch{left_, first - c_.t(13), c_.t(28), c_.t(14)};
           c_.fill(swatch, timberOf(row.piece));
           c_.frame(swatch, c_.colours().ink, c_.u());
-          x += c_.t(40);
         }
-        const double figures = c_.widthOf(row.size, Face::Lettering, 19);
-        const std::string name = c_.cutOff(row.name, Face::Text, kBody, right_ - x - figures - c_.t(12));
-        c_.text({x, y_ + high / 2 + c_.t(6)}, name, Face::Text, kBody, c_.colours().ink);
-        c_.text({right_, y_ + high / 2 + c_.t(6)}, row.size, Face::Lettering, 19, c_.colours().ink,
+        const double ends = below ? room : room - figures - c_.t(12);
+        c_.text({left_ + indent, first}, c_.cutOff(row.name, Face::Text, kBody, ends), Face::Text, kBody,
+                c_.colours().ink);
+        c_.text({right_, below ? first + c_.t(26) : first}, row.size, Face::Lettering, 19, c_.colours().ink,
                 Align::Right);
       }
       y_ += high;

@@ -41,7 +41,15 @@ class Row {
     x_ += c_.t(seen_.screen.narrow ? 62 : 80);
   }
 
+  bool sliders() const { return !seen_.screen.cardBelow; }
+
   void spread() {
+    if (!sliders()) {
+      if (c_.word({x_, baseline_}, "Spread", kSize, s().spread > 0, false))
+        out_.push_back(Did{Deed::SpreadKey});
+      x_ += c_.wordWidth("Spread", kSize, s().spread > 0) + c_.t(12);
+      return figures(fmt::format("{:.0f} %", 100 * s().spread), s().spread == 0);
+    }
     word("Spread");
     const Rect r{x_, seen_.screen.looks.y, sliderWidth(), seen_.screen.looks.height};
     if (const auto share = c_.slider(r, "Spread", s().spread, false)) out_.push_back(SetSpread{*share});
@@ -57,6 +65,7 @@ class Row {
       x_ += c_.wordWidth(name, kSize, on) + c_.t(14);
     }
     const bool off = !s().section.way;
+    if (!sliders()) return figures(off ? "off" : fmt::format("{:.0f} %", 100 * s().section.at), off);
     const Rect r{x_ + c_.t(6), seen_.screen.looks.y, sliderWidth(), seen_.screen.looks.height};
     if (const auto share = c_.slider(r, "Section", s().section.at, off))
       out_.push_back(SetSection{s().section.way.value_or(scene::SectionWay::Plan), share});

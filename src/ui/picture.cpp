@@ -43,7 +43,7 @@ scene::Quad quadOf(const Rect& r) {
 std::vector<scene::Quad> coveredBy(const Screen& s) {
   std::vector<scene::Quad> all{quadOf({0, 0, s.width, s.topLine.bottom()}),
                                quadOf({0, s.pictureOnly ? s.strip.y : s.looks.y, s.width, s.height})};
-  if (!s.narrow) all.push_back(quadOf({0, s.views.y, s.views.right(), s.views.height}));
+  if (!s.narrow || s.cardBelow) all.push_back(quadOf({0, s.views.y, s.views.right(), s.views.height}));
   if (s.card.width > 0)
     all.push_back(quadOf({s.card.x - 8 * s.u, s.card.y, s.card.width + 8 * s.u,
                           s.cardBelow ? s.card.height : s.looks.y - s.card.y}));

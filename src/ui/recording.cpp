@@ -7,7 +7,7 @@
 namespace dryfit::ui {
 
 void record(const std::string& path, const State& state, const Model* model,
-            const std::vector<Recorded>& controls, bool still) {
+            const std::vector<Recorded>& controls, bool still, const std::vector<double>& frameMs) {
   using Json = nlohmann::ordered_json;
   Json all = Json::array();
   for (const Recorded& c : controls)
@@ -41,6 +41,7 @@ void record(const std::string& path, const State& state, const Model* model,
       {"help", state.help},
       {"message", state.message},
       {"still", still},
+      {"frame_ms", frameMs},
       {"controls", std::move(all)}};
   const std::string beside = path + ".tmp";
   {

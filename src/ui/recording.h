@@ -9,8 +9,9 @@
 
 namespace dryfit::ui {
 
-/// Written whole or not at all. `still`: nothing moves and the picture is done.
+/// Written whole or not at all. `still`: nothing moves and the picture is done. `frameMs`: of the last
+/// frames, the newest last.
 void record(const std::string& path, const State& state, const Model* model,
-            const std::vector<Recorded>& controls, bool still);
+            const std::vector<Recorded>& controls, bool still, const std::vector<double>& frameMs);
 
 }  // namespace dryfit::ui

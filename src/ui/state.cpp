@@ -209,6 +209,7 @@ class Turning {
 
   /// The place is kept where the new work has one.
   void loaded(const Model& model) {
+    if (!model_) s_.unit = model.work.lengths;  // the first file's own, until another is chosen
     s_.message.clear();
     s_.hover.reset();
     s_.goingTo.reset();

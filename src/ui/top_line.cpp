@@ -54,7 +54,7 @@ void drawViews(Controls& c, const Seen& seen, std::vector<Input>& out) {
                                    {"side", view == "side", Deed::Side},
                                    {"plan", view == "plan", Deed::Plan},
                                    {"corner", view == "corner", Deed::Corner}};
-  if (seen.screen.narrow) {
+  if (seen.screen.narrow && !seen.screen.cardBelow) {
     fromRight(c, r.right(), baseline, kViewSize, words, true, out);
     return;
   }

@@ -28,6 +28,7 @@ constexpr double kWheelTimes = 1.15;
 constexpr double kWatchS = 0.5;
 /// Frames after anything happened: what was pressed shows its effect in the next one.
 constexpr int kFramesAfter = 2;
+constexpr size_t kFramesKept = 240;
 
 using Clock = std::chrono::steady_clock;
 
@@ -94,10 +95,11 @@ class Running {
     watch();
     if (auto found = worker_.take()) {
       if (*found) {
-        model_ = std::move(*found).value();
+        const auto model = std::move(*found).value();
+        apply(Loaded{model});
+        model_ = model;
         picture_.take(model_);
         window_.setTitle(model_->work.title + " \u2013 Dryfit");
-        apply(Loaded{model_});
       } else {
         std::vector<std::string> lines;
         for (const Diagnostic& d : found->faults()) lines.push_back(toText(d));
@@ -150,12 +152,14 @@ class Running {
     ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
     window_.present();
     if (frames_ > 0) --frames_;
+    frameMs_.push_back(1000 * (now() - time));
+    if (frameMs_.size() > kFramesKept) frameMs_.erase(frameMs_.begin());
     const State before = state_;
     for (const Input& input : inputs) apply(input);
     if (!(state_ == before)) frames_ = std::max(frames_, kFramesAfter);
     if (!start_.record.empty())
       record(start_.record, state_, model_.get(), controls_.recorded(),
-             frames_ == 0 && !moves(state_) && picture_.wants(now()) < 0);
+             frames_ == 0 && !moves(state_) && picture_.wants(now()) < 0, frameMs_);
   }
 
   void drawParts(const Screen& screen, std::vector<Input>& inputs) {
@@ -288,6 +292,7 @@ class Running {
   std::filesystem::file_time_type changed_{};
   Clock::time_point began_ = Clock::now();
   double lastS_ = 0, lookedS_ = 0, text_ = 0, clickedS_ = -1, draggedPx_ = 0;
+  std::vector<double> frameMs_;
   int frames_ = kFramesAfter, dragging_ = 0;
 };
 
