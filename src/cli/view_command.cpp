@@ -3,6 +3,7 @@
 #include "cli/command.h"
 #include "cli/load_work.h"
 #include "cli/plan_work.h"
+#include "cli/write_file.h"
 #include "ui/window.h"
 
 namespace dryfit::cli {
@@ -23,6 +24,7 @@ Result<std::shared_ptr<const ui::Model>> load(const std::string& path) {
 }
 
 Outcome run(const Arguments& arguments) {
+  if (const auto text = readFile(arguments.file); !text) return failed(text.faults());
   const char* record = std::getenv("DRYFIT_RECORD");
   if (auto fault = ui::runWindow({arguments.file, load, record ? record : ""})) return failed({*fault});
   return {};

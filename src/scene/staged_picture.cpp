@@ -57,8 +57,9 @@ class Stager {
     const bool close = !options_.near.empty() || !options_.nearJoints.empty();
     if (close) points = cornersOf(closeBox(out.scene));
     if (points.empty()) return bad("--near", "it is not in this picture", "it is hidden or not there yet");
-    out.camera = reaching(framed(view, points, options_.size, options_.margins.value_or(marginsFor(out.ask, options_.size))),
-                          close ? boundsOf(out.scene) : boundsOfFormed(out.scene));
+    out.camera = reaching(
+        framed(view, points, options_.size, options_.margins.value_or(marginsFor(out.ask, options_.size))),
+        close ? boundsOf(out.scene) : boundsOfFormed(out.scene));
     return out;
   }
 

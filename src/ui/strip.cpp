@@ -161,7 +161,8 @@ class Strip {
     c_.shape({{x, y + high(2)}, {x + w / 3, y + high(8)}, {x - w / 3, y + high(8)}}, c_.colours().ink);
     c_.fill({x - w, y + high(20), 2 * w, body - high(20)}, paint);
     c_.fill({x - w / 3, y + high(20), 2 * w / 3, body - high(20)}, dark);
-    const Rect reach{left_ - gap_, r().y + high(36), r().right() - left_ + gap_, r().height - high(36)};
+    const double before = std::min(gap_, c_.t(30));
+    const Rect reach{left_ - before, r().y + high(36), r().right() - left_ + before, r().height - high(36)};
     if (const auto at = c_.held(reach, "order strip")) out_.push_back(DraggedTo{snapped(at->x), false});
   }
   /// Within six pixels of a tick the pencil is at it.

@@ -5,6 +5,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <chrono>
 #include <cstdlib>
 #include <fstream>
@@ -56,7 +57,7 @@ class Beside {
 
 class WindowProgram : public testing::Test {
  protected:
-  static constexpr int kPatienceS = 60;
+  static constexpr int kPatienceS = 40;
 
   void SetUp() override {
     display_ = ":" + std::to_string(200 + ::getpid() % 3000);
@@ -114,7 +115,15 @@ class WindowProgram : public testing::Test {
   void key(const std::string& name) { tool("key " + name); }
   /// In the middle of the control of that label.
   void press(const std::string& label) {
-    for (const Json& c : read()["controls"])
+    until(
+        [&] {
+          const Json now = read();
+          return now.is_object() && std::any_of(now["controls"].begin(), now["controls"].end(),
+                                                [&](const Json& c) { return c["label"] == label; });
+        },
+        "the control " + label);
+    const Json now = read();
+    for (const Json& c : now["controls"])
       if (c["label"] == label) {
         const int x = static_cast<int>(c["x"].get<double>() + c["width"].get<double>() / 2);
         const int y = static_cast<int>(c["y"].get<double>() + c["height"].get<double>() / 2);
@@ -123,7 +132,7 @@ class WindowProgram : public testing::Test {
         tool("click 1");
         return;
       }
-    FAIL() << "no control " << label;
+    FAIL() << "no control " << label << " in " << read().dump();
   }
 
   TemporaryFolder folder_;

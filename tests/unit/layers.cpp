@@ -108,6 +108,7 @@ const std::map<std::string, std::set<std::string>>& allowedInSources() {
       {"scene", {}},  // plain data: no graphics library, no command line
       {"gl", {"scene"}},
       {"paper", {"scene"}},
+      {"ui", {"scene", "gl"}},
   };
   return table;
 }
