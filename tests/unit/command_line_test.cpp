@@ -32,7 +32,7 @@ TEST_P(BadLines, AreToldOnce) {
 INSTANTIATE_TEST_SUITE_P(
     Cli, BadLines,
     testing::Values(
-        Bad{{}, "no command", "pieces, fit, blocks, order, try, rules, step, picture, steps, card"},
+        Bad{{}, "no command", "pieces, fit, blocks, order, try, rules, step, picture, steps, view, card"},
         Bad{{"peices", "a.toml"}, "\"peices\"", "did you mean pieces? commands: pieces, fit"},
         Bad{{"xyzzy"}, "\"xyzzy\"", "commands: pieces, fit"},
         Bad{{"--jsno"}, "\"--jsno\"", "options of dryfit: --version, --help"},
