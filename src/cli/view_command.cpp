@@ -41,7 +41,7 @@ const Command& viewCommand() {
                                     "that is changed while it is open is "
                                     "taken in, and the place in the order is kept."},
                                    {"Nothing; it ends when the window is closed."},
-                                   "",
+                                   "never: what is wrong with a work is told in the window",
                                    "$ dryfit view assets/doorsets/oar-store.toml\n"},
                                   {},
                                   run};
