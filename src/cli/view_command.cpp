@@ -24,7 +24,8 @@ Result<std::shared_ptr<const ui::Model>> load(const std::string& path) {
 }
 
 Outcome run(const Arguments& arguments) {
-  if (const auto text = readFile(arguments.file); !text) return failed(text.faults());
+  if (!arguments.file.empty())
+    if (const auto text = readFile(arguments.file); !text) return failed(text.faults());
   const char* record = std::getenv("DRYFIT_RECORD");
   if (auto fault = ui::runWindow({arguments.file, load, record ? record : ""})) return failed({*fault});
   return {};
@@ -44,7 +45,9 @@ const Command& viewCommand() {
                                    "never: what is wrong with a work is told in the window",
                                    "$ dryfit view assets/doorsets/oar-store.toml\n"},
                                   {},
-                                  run};
+                                  run,
+                                  "FILE",
+                                  false};
   return command;
 }
 
