@@ -26,7 +26,6 @@ constexpr KeyLine kKeys[] = {{"Right, Space, Page Down", "forward a step"},
                              {"T", "paper or slate"},
                              {"I", "millimetres or inches"},
                              {"[ and ]", "smaller, larger text"},
-                             {"M, Q", "less motion, camera kept still"},
                              {"Tab, Enter", "go round the words and press them"},
                              {"Esc", "put the last thing away"},
                              {"F1", "this sheet"}};

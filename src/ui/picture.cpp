@@ -65,6 +65,8 @@ State seenOf(State state) {
 }  // namespace
 
 struct Picture::Parts {
+  Parts(gl::Renderer r, scene::Lettering l) : renderer(std::move(r)), lettering(std::move(l)) {}
+
   gl::Renderer renderer;
   scene::Lettering lettering;
   std::shared_ptr<const Model> model;
@@ -80,7 +82,6 @@ struct Picture::Parts {
   StagedPicture staged;
   scene::Overlay overlay;
   std::optional<scene::IdMap> map;
-  std::vector<std::string> faults;
 
   PictureOptions options() const;
   void aim(Camera& camera) const;
@@ -169,11 +170,7 @@ bool Picture::Parts::stage(bool atRest) {
   o.labels = atRest && !screen.pictureOnly;
   o.sizes = atRest && of.sizes;
   auto found = scene::stagePicture(model->work, &model->order, *staging, o);
-  faults.clear();
-  if (!found) {
-    for (const Diagnostic& d : found.faults()) faults.push_back(toText(d));
-    return false;
-  }
+  if (!found) return false;  // a section that misses: the picture stays as it was
   staged = std::move(found).value();
   aim(staged.camera);
   staged.ask.covered = coveredBy(screen);
@@ -210,22 +207,7 @@ Result<Picture> Picture::create() {
   if (!renderer) return renderer.faults();
   auto lettering = scene::Lettering::load();
   if (!lettering) return lettering.faults();
-  return Picture(std::unique_ptr<Parts>(new Parts{std::move(renderer).value(),
-                                                  std::move(lettering).value(),
-                                                  {},
-                                                  {},
-                                                  {},
-                                                  {},
-                                                  {0, 0},
-                                                  {},
-                                                  true,
-                                                  false,
-                                                  0,
-                                                  0,
-                                                  {},
-                                                  {},
-                                                  {},
-                                                  {}}));
+  return Picture(std::make_unique<Parts>(std::move(renderer).value(), std::move(lettering).value()));
 }
 
 void Picture::take(std::shared_ptr<const Model> model) {
@@ -285,10 +267,6 @@ std::optional<int> Picture::pieceAt(Vec2 px) {
   const int item = seen[static_cast<size_t>(cell)].item;
   if (item < 0) return {};
   return p.staged.scene.items[static_cast<size_t>(item)].piece;
-}
-
-const std::vector<std::string>& Picture::faults() const {
-  return parts_->faults;
 }
 
 }  // namespace dryfit::ui

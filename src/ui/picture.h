@@ -30,9 +30,6 @@ class Picture {
 
   /// The piece seen at a pixel.
   std::optional<int> pieceAt(Vec2 px);
-  /// Pixels a degree of turning would be, and the like, are of the window; this is what the last picture is
-  /// of.
-  const std::vector<std::string>& faults() const;
 
  private:
   struct Parts;

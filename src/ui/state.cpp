@@ -101,12 +101,6 @@ class Turning {
       case Deed::TextSmaller:
         s_.textScale = std::max(1.0, s_.textScale - kTextStep);
         return;
-      case Deed::LessMotion:
-        s_.lessMotion = !s_.lessMotion;
-        return;
-      case Deed::StillCamera:
-        s_.stillCamera = !s_.stillCamera;
-        return;
     }
   }
 

@@ -53,7 +53,6 @@ struct State {
   scene::Ground ground = scene::Ground::Paper;
   LengthUnit unit = LengthUnit::Millimetre;
   double textScale = 1;  ///< 1 to 2, for the back row
-  bool lessMotion = false, stillCamera = false;
   bool help = false;
   std::vector<std::string> message;  ///< what went wrong, lines; empty: nothing
   friend bool operator==(const State&, const State&) = default;
@@ -83,9 +82,7 @@ enum class Deed {
   Hide,
   ShowAll,
   TextLarger,
-  TextSmaller,
-  LessMotion,
-  StillCamera
+  TextSmaller
 };
 
 struct Did {

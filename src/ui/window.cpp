@@ -173,7 +173,7 @@ class Running {
     }
     drawCard(controls_, seen, inputs);
     drawStrip(controls_, seen, inputs);
-    drawHover(screen);
+    drawHover();
     drawHelp(controls_, seen, inputs);
     if (!model_) drawNothingYet(screen);
   }
@@ -184,7 +184,7 @@ class Running {
                    controls_.colours().soft, Align::Middle);
   }
 
-  void drawHover(const Screen&) {
+  void drawHover() {
     if (!state_.hover || !model_) return;
     const Piece& piece = model_->work.pieces[static_cast<size_t>(*state_.hover)];
     const std::string& name = piece.name.empty() ? piece.id : piece.name;
@@ -229,8 +229,7 @@ class Running {
         {'B', Deed::BackView},    {'D', Deed::Side},        {'P', Deed::Plan},
         {'K', Deed::Corner},      {'T', Deed::Ground},      {'I', Deed::Unit},
         {kF1, Deed::Help},        {'H', Deed::Hide},        {'J', Deed::ShowAll},
-        {'[', Deed::TextSmaller}, {']', Deed::TextLarger},  {'M', Deed::LessMotion},
-        {'Q', Deed::StillCamera}, {kEscape, Deed::Escape}};
+        {'[', Deed::TextSmaller}, {']', Deed::TextLarger},  {kEscape, Deed::Escape}};
     for (const auto& [bind, deed] : bound)
       if (key == bind) out.push_back(Did{deed});
   }
