@@ -16,7 +16,6 @@ namespace {
 
 /// More rows than these are told as so many more.
 constexpr size_t kMostRows = 7;
-constexpr double kCubicMetresInMm3 = 1e-9;
 
 std::string capital(std::string text) {
   if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
@@ -93,7 +92,7 @@ int stepBringing(const Model& model, int piece) {
   for (int i = 0; i < model.steps(); ++i) {
     const Step& s = stepOf(model, i);
     if (s.event != "fit" && s.event != "drive" && s.event != "fasten" && s.event != "form") continue;
-    if (std::find(s.bodies.begin(), s.bodies.end(), piece) != s.bodies.end()) return i;
+    if (order::contains(s.bodies, piece)) return i;
   }
   return -1;
 }
@@ -111,14 +110,14 @@ CardText pieceCard(const Model& model, const State& state, int piece) {
       {p.material.empty() ? "Size" : capital(p.material), sizesOf(model, piece, state.unit), piece});
   const double mm3 = volume(p.last().shell);
   card.rows.push_back({"Volume", fmt::format("{:.0f} cm\u00B3", mm3 / 1000), -1});
-  if (p.densityKgM3)
-    card.rows.push_back({"Mass", fmt::format("{:.2f} kg", mm3 * kCubicMetresInMm3 * *p.densityKgM3), -1});
+  if (const auto kg = massKg(p, p.states.back()))
+    card.rows.push_back({"Mass", fmt::format("{:.2f} kg", *kg), -1});
   std::vector<int> meets;
   for (const auto& joint : model.work.assembly.joints)
-    if (std::find(joint.bodies.begin(), joint.bodies.end(), piece) != joint.bodies.end())
+    if (order::contains(joint.bodies, piece))
       for (const int b : joint.bodies)
         if (b != piece && model.work.pieces[static_cast<size_t>(b)].joint.empty() &&
-            std::find(meets.begin(), meets.end(), b) == meets.end())
+            !order::contains(meets, b))
           meets.push_back(b);
   if (!meets.empty()) {
     card.whyTitle = "Its joints meet";

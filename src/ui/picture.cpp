@@ -6,7 +6,7 @@
 #include <utility>
 
 #include "gl/renderer.h"
-#include "order/spread.h"
+#include "order/spoken.h"
 #include "scene/framing.h"
 #include "scene/id_map.h"
 #include "scene/layout.h"
@@ -128,7 +128,7 @@ PictureOptions Picture::Parts::options() const {
     const auto& joints = model->work.assembly.joints;
     for (size_t j = 0; j < joints.size() && !o.joint; ++j) {
       const auto& bodies = joints[j].bodies;
-      const bool its = of.chosen ? std::find(bodies.begin(), bodies.end(), *of.chosen) != bodies.end()
+      const bool its = of.chosen ? order::contains(bodies, *of.chosen)
                                  : step && std::find(step->joints.begin(), step->joints.end(),
                                                      joints[j].id) != step->joints.end();
       if (its) o.joint = static_cast<int>(j);
@@ -141,8 +141,7 @@ PictureOptions Picture::Parts::options() const {
       o.seeThrough = {*of.chosen};
     } else if (step) {
       for (int b = 0; b < static_cast<int>(model->work.pieces.size()); ++b)
-        if (model->work.pieces[static_cast<size_t>(b)].joint.empty() &&
-            std::find(step->bodies.begin(), step->bodies.end(), b) == step->bodies.end())
+        if (model->work.pieces[static_cast<size_t>(b)].joint.empty() && !order::contains(step->bodies, b))
           o.seeThrough.push_back(b);
     }
   }

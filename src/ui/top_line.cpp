@@ -34,14 +34,11 @@ void drawTopLine(Controls& c, const Seen& seen, std::vector<Input>& out) {
   const double middle = r.middle().x, width = c.wordWidth("Follow", kSize, true);
   c.word({middle - width / 2, baseline}, "Follow", kSize, true, true);
   const bool paper = seen.state.ground == scene::Ground::Paper;
-  const Deed turnGround = Deed::Ground;
-  // The word that is chosen already does nothing.
-  std::vector<Input> pressed;
-  fromRight(
-      c, r.right(), baseline, kSize,
-      {{"Paper", paper, turnGround}, {"Slate", !paper, turnGround}, {"Help", seen.state.help, Deed::Help}},
-      false, pressed);
-  out.insert(out.end(), pressed.begin(), pressed.end());
+  fromRight(c, r.right(), baseline, kSize,
+            {{"Paper", paper, Deed::Ground},
+             {"Slate", !paper, Deed::Ground},
+             {"Help", seen.state.help, Deed::Help}},
+            false, out);
 }
 
 void drawViews(Controls& c, const Seen& seen, std::vector<Input>& out) {

@@ -7,7 +7,6 @@
 #include <chrono>
 #include <cmath>
 #include <filesystem>
-#include <nlohmann/json.hpp>
 #include <utility>
 
 #include "gl/window.h"

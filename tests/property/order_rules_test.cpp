@@ -7,6 +7,7 @@
 #include <set>
 
 #include "order/order.h"
+#include "support/file_names.h"
 #include "support/works.h"
 
 namespace dryfit::tests {
@@ -179,13 +180,7 @@ std::vector<std::string> allShipped() {
   return all;
 }
 
-INSTANTIATE_TEST_SUITE_P(Shipped, RulesOfTheTrade, testing::ValuesIn(allShipped()), [](const auto& info) {
-  std::string name = info.param.substr(info.param.rfind('/') + 1);
-  name.resize(name.rfind('.'));
-  for (char& c : name)
-    if (c == '-') c = '_';
-  return name;
-});
+INSTANTIATE_TEST_SUITE_P(Shipped, RulesOfTheTrade, testing::ValuesIn(allShipped()), namedAfterFile);
 
 }  // namespace
 }  // namespace dryfit::tests

@@ -7,6 +7,7 @@
 
 #include "order/tries.h"
 #include "order_replay.h"
+#include "support/file_names.h"
 #include "support/works.h"
 
 namespace dryfit::tests {
@@ -50,13 +51,7 @@ std::vector<std::string> files() {
   return all;
 }
 
-INSTANTIATE_TEST_SUITE_P(Shipped, TriesToTheEnd, testing::ValuesIn(files()), [](const auto& info) {
-  std::string name = info.param.substr(info.param.rfind('/') + 1);
-  name.resize(name.rfind('.'));
-  for (char& c : name)
-    if (c == '-') c = '_';
-  return name;
-});
+INSTANTIATE_TEST_SUITE_P(Shipped, TriesToTheEnd, testing::ValuesIn(files()), namedAfterFile);
 
 }  // namespace
 }  // namespace dryfit::tests

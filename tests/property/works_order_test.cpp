@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include "order_replay.h"
+#include "support/file_names.h"
 #include "support/works.h"
 
 namespace dryfit::tests {
@@ -30,13 +31,7 @@ TEST_P(EveryWorksOrder, TellsTheRuleOnlyWhereRulesAreKept) {
   }
 }
 
-INSTANTIATE_TEST_SUITE_P(Shipped, EveryWorksOrder, testing::ValuesIn(shippedWorks()), [](const auto& info) {
-  std::string name = info.param.substr(info.param.rfind('/') + 1);
-  name.resize(name.rfind('.'));
-  for (char& c : name)
-    if (c == '-') c = '_';
-  return name;
-});
+INSTANTIATE_TEST_SUITE_P(Shipped, EveryWorksOrder, testing::ValuesIn(shippedWorks()), namedAfterFile);
 
 }  // namespace
 }  // namespace dryfit::tests

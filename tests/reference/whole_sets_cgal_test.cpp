@@ -10,6 +10,7 @@
 #include "exact/exact.h"
 #include "fit/fit.h"
 #include "solid/solid.h"
+#include "support/file_names.h"
 #include "support/works.h"
 
 namespace dryfit::tests {
@@ -123,13 +124,7 @@ TEST_P(WholeSetByCgal, PushedIntoEachOtherTheyShareWhatTheyShare) {
   EXPECT_GE(asked, 20) << "too few share anything";
 }
 
-INSTANTIATE_TEST_SUITE_P(DoorSets, WholeSetByCgal, testing::ValuesIn(shippedDoorSets()),
-                         [](const auto& info) {
-                           std::string name = info.param.substr(info.param.rfind('/') + 1);
-                           name.resize(name.rfind('.'));
-                           std::replace(name.begin(), name.end(), '-', '_');
-                           return name;
-                         });
+INSTANTIATE_TEST_SUITE_P(DoorSets, WholeSetByCgal, testing::ValuesIn(shippedDoorSets()), namedAfterFile);
 
 }  // namespace
 }  // namespace dryfit::tests
